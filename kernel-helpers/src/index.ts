@@ -1,0 +1,3 @@
+export * from "./quantity";
+export { catalogue } from "./formula";
+export * as rack from "./rack";

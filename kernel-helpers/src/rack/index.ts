@@ -1,0 +1,1 @@
+export { blockage, rackLength as length } from "./geometry";
