@@ -42,7 +42,7 @@ export const blockage = defineFormula({
   inputs: {
     barThickness: length("s", { above: 0, unit: "mm" }),
     clearSpacing: length("b", { above: 0, unit: "mm" }),
-    supportShare: ratio("k", { default: 0, below: 1, note: "share of the rack behind supports and spacers" }),
+    supportShare: ratio("k", { default: 0, note: "share of the rack behind supports and spacers" }),
   },
   tex: (q) =>
     `1 - \\frac{${q.clearSpacing}}{${q.clearSpacing} + ${q.barThickness}}\\left(1 - ${q.supportShare}\\right)`,
