@@ -1,0 +1,2 @@
+export type { Column, RowOf, Schema } from "./column";
+export { defineSchema } from "./schema";
