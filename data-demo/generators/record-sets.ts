@@ -1,0 +1,14 @@
+import { dailyFlowCsv } from "./daily-flow";
+import { fishLengthsCsv } from "./fish-lengths";
+import { plantCsv } from "./plant";
+import { speciesCsv } from "./species";
+import { turbineCsv } from "./turbine";
+
+/** Every record file of the demo plant, with the function that returns its text. */
+export const recordSets: readonly { readonly file: string; readonly text: () => string }[] = [
+  { file: "daily-flow.csv", text: () => dailyFlowCsv() },
+  { file: "plant.csv", text: () => plantCsv() },
+  { file: "turbine.csv", text: () => turbineCsv() },
+  { file: "species.csv", text: () => speciesCsv() },
+  { file: "fish-lengths.csv", text: () => fishLengthsCsv() },
+];
