@@ -1,4 +1,4 @@
-import { type InputSpecs, refuseNumber, remedy } from "./input";
+import { type InputSpec, type InputSpecs, refuseNumber, remedy } from "./input";
 import type { InputValues } from "./formula";
 
 /**
@@ -20,28 +20,38 @@ export function checkInputs(id: string, specs: InputSpecs, given: InputValues): 
   }
   const checked: Record<string, number | readonly number[]> = {};
   for (const [name, spec] of Object.entries(specs)) {
-    const value = given[name] ?? spec.default;
+    const passed: unknown = given[name];
+    const value = passed === undefined ? spec.default : passed;
     if (value === undefined) throw new RangeError(`${id}: ${name} is missing; give ${remedy(spec)}.`);
     if (spec.many === true) {
       if (!Array.isArray(value) || value.length === 0) {
-        throw new RangeError(`${id}: ${name} must be a list with at least one entry, ${remedy(spec)}.`);
+        throw new RangeError(
+          `${id}: ${name} is ${describeValue(value)}; give a list with at least one entry, ${remedy(spec)}.`,
+        );
       }
-      value.forEach((one: unknown, at) => checkOne(id, `${name}[${at}]`, one, spec));
+      // Array.from turns the holes of a sparse list into undefined, so that they are refused too.
+      checked[name] = Array.from(value, (one: unknown, at) => checkOne(id, `${name}[${at}]`, one, spec));
     } else {
-      checkOne(id, name, value, spec);
+      checked[name] = checkOne(id, name, value, spec);
     }
-    checked[name] = value;
   }
   return checked;
 }
 
-function checkOne(id: string, label: string, value: unknown, spec: InputSpecs[string]): void {
+function checkOne(id: string, label: string, value: unknown, spec: InputSpec): number {
   if (typeof value !== "number") {
-    throw new RangeError(
-      `${id}: ${label} is ${JSON.stringify(value) ?? String(value)}; give ${remedy(spec)}.`,
-    );
+    throw new RangeError(`${id}: ${label} is ${describeValue(value)}; give ${remedy(spec)}.`);
   }
   const refusal = refuseNumber(value, spec);
   if (refusal !== undefined)
     throw new RangeError(`${id}: ${label} ${refusal}${spec.note ? ` (${spec.note})` : ""}.`);
+  return value;
+}
+
+/** Names a value that is not a number, in words that fit any value: JSON can't print them all. */
+function describeValue(value: unknown): string {
+  if (typeof value === "string") return JSON.stringify(value);
+  if (Array.isArray(value)) return value.length === 0 ? "an empty list" : "a list";
+  if (typeof value === "function") return "a function";
+  return typeof value === "object" && value !== null ? "an object" : String(value);
 }

@@ -122,6 +122,22 @@ const valueTex = (text: string): string => {
   return `${digits}\\,\\mathrm{${unit.replace("°", "^\\circ ").replace("²", "^2").replace("³", "^3")}}`;
 };
 
+// A template writes U^2 whatever stands for U. Numbers go in between these two private-use characters, so that
+// afterwards (0.6 m/s)² can get the brackets that a power, or a sign, asks for.
+const numberStart = "\uE000";
+const numberEnd = "\uE001";
+const marked = (number: string): string => `${numberStart}${number}${numberEnd}`;
+
+/** Takes the marks away; brackets a number with unit or power of ten before an exponent, and a negative one anywhere. */
+const bracketNumbers = (tex: string): string =>
+  tex.replace(
+    new RegExp(`${numberStart}([^${numberStart}${numberEnd}]*)${numberEnd}(}?\\s*\\^(?!\\\\circ))?`, "g"),
+    (_, number: string, power: string | undefined) => {
+      const bracket = number.startsWith("-") || (power !== undefined && !/^[\d.]+$/.test(number));
+      return (bracket ? `\\left(${number}\\right)` : number) + (power ?? "");
+    },
+  );
+
 const plainDigits = (raised: string): string =>
   [...raised].map((digit) => (digit === "⁻" ? "-" : String("⁰¹²³⁴⁵⁶⁷⁸⁹".indexOf(digit)))).join("");
 
@@ -177,16 +193,16 @@ export function defineFormula<const I extends InputSpecs, const R extends Result
         title: step.title,
         symbol: step.symbol,
         equation: step.tex(symbols, stepSymbols),
-        numbers: step.tex(numbers, stepValues),
+        numbers: bracketNumbers(step.tex(numbers, stepValues)),
         value,
       });
-      stepValues[name] = value;
+      stepValues[name] = marked(value);
     }
     worked.push({
       title: definition.title,
       symbol: definition.symbol,
       equation: definition.tex(symbols, stepSymbols),
-      numbers: definition.tex(numbers, stepValues),
+      numbers: bracketNumbers(definition.tex(numbers, stepValues)),
       value: resultTex(evaluate(bare), result, definition.unit),
     });
     return worked;
@@ -239,8 +255,8 @@ function testedRangeCautions(id: string, inputs: InputSpecs, bare: InputValues):
 
 function inputTex(value: number | readonly number[], spec: InputSpec): string {
   return typeof value === "number"
-    ? valueTex(printValue(value, spec.kind, spec.unit))
-    : value.map((one) => valueTex(printValue(one, spec.kind, spec.unit))).join(",\\;");
+    ? marked(valueTex(printValue(value, spec.kind, spec.unit)))
+    : value.map((one) => marked(valueTex(printValue(one, spec.kind, spec.unit)))).join(",\\;");
 }
 
 function resultTex(

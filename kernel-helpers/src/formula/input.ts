@@ -64,7 +64,8 @@ export const temperature = input("temperature");
 /** A number without unit that may take any value within its limits: a coefficient, an exponent. */
 export const number = input("number");
 /** A whole number, at least one unless told otherwise. */
-export const count = input("count");
+export const count = <O extends InputOptions<"count">>(symbol: string, options: O) =>
+  input("count")(symbol, { atLeast: 1, ...options });
 /** A share, probability or efficiency: 0 to 1 unless told otherwise. */
 export const ratio = <O extends InputOptions<"ratio">>(symbol: string, options: O) =>
   input("ratio")(symbol, { atLeast: 0, atMost: 1, ...options });
@@ -96,11 +97,13 @@ export const words = (name: string): string =>
 /** Says in words what an input may be, as in "above 0 mm and at most 90°". */
 export function describeLimits(spec: InputSpec): string {
   const print = (limit: number) => printValue(limit, spec.kind, spec.unit);
+  const { above, atLeast, below, atMost } = spec;
   const parts: string[] = [];
-  if (spec.above !== undefined) parts.push(`above ${print(spec.above)}`);
-  if (spec.atLeast !== undefined) parts.push(`at least ${print(spec.atLeast)}`);
-  if (spec.below !== undefined) parts.push(`below ${print(spec.below)}`);
-  if (spec.atMost !== undefined) parts.push(`at most ${print(spec.atMost)}`);
+  // Of two limits on one side only the one that binds is worth saying: a ratio below 1 is at most 1 anyway.
+  if (above !== undefined && above >= (atLeast ?? -Infinity)) parts.push(`above ${print(above)}`);
+  else if (atLeast !== undefined) parts.push(`at least ${print(atLeast)}`);
+  if (below !== undefined && below <= (atMost ?? Infinity)) parts.push(`below ${print(below)}`);
+  else if (atMost !== undefined) parts.push(`at most ${print(atMost)}`);
   const range = parts.length > 0 ? parts.join(" and ") : "any finite number";
   return spec.kind === "count" ? `a whole number, ${range}` : range;
 }
@@ -115,7 +118,14 @@ export function refuseNumber(value: number, spec: InputSpec): string | undefined
     !(spec.atMost !== undefined && value > spec.atMost) &&
     !(spec.kind === "count" && !Number.isInteger(value));
   if (allowed) return undefined;
-  return `is ${printValue(value, spec.kind, spec.unit)}; it must be ${describeLimits(spec)}`;
+  const limits = describeLimits(spec);
+  // A value just past a limit needs more digits, or the sentence would say that 90° must be at most 90°.
+  const short = printValue(value, spec.kind, spec.unit);
+  const printed =
+    limits.endsWith(short) || limits.includes(`${short} `)
+      ? printValue(value, spec.kind, spec.unit, 17)
+      : short;
+  return `is ${printed}; it must be ${limits}`;
 }
 
 /** Says what to give for an input that is missing or not a number. */
