@@ -1,0 +1,99 @@
+import { describe, expect, it } from "vitest";
+import { dailyFlowTruth } from "../../data-demo/generators/daily-flow";
+import { fishLengthsTruth } from "../../data-demo/generators/fish-lengths";
+import { recordSets } from "../../data-demo/generators/record-sets";
+import { demoSpecies } from "../../data-demo/generators/species";
+import { demoRows, demoText, plain, readmeTables } from "./files";
+
+describe.each(recordSets.map(({ file }) => file))("the README's schema of %s", (file) => {
+  const [[heading, ...columns]] = readmeTables(file);
+
+  it("has a unit, a range and a meaning for each column", () => {
+    expect(heading).toEqual(["column", "unit", "range", "meaning"]);
+    for (const cells of columns) {
+      expect(cells).toHaveLength(4);
+      expect(cells).not.toContain("");
+    }
+  });
+
+  it("lists every column of the file, in order, with the unit that the header shows", () => {
+    const documented = columns.map(([column, unit]) =>
+      unit === "-" ? plain(column) : `${plain(column)} [${unit}]`,
+    );
+    expect(demoText(file).split("\n")[0].split(",")).toEqual(documented);
+  });
+
+  it("gives ranges and allowed values that every row keeps", () => {
+    const rows = demoRows(file);
+    for (const [column, unit, range] of columns) {
+      const header = unit === "-" ? plain(column) : `${plain(column)} [${unit}]`;
+      const cells = rows.map((row) => row[header]).filter((cell) => cell !== "");
+      expect({ header, empty: cells.length === 0 }).toEqual({ header, empty: false });
+      const stray = cells.filter((cell) => !keeps(cell, range));
+      expect({ header, range, stray }).toEqual({ header, range, stray: [] });
+    }
+  });
+});
+
+/** Whether a cell keeps to a range as the README writes it: "text", "`a`, `b`", "1 to 5" or "date to date". */
+function keeps(cell: string, range: string): boolean {
+  if (range === "text") return cell.trim() === cell;
+  if (range.startsWith("`")) return range.split(", ").map(plain).includes(cell);
+  const [low, high] = range.split(" to ");
+  if (/^\d{4}-\d\d-\d\d$/.test(low)) return /^\d{4}-\d\d-\d\d$/.test(cell) && low <= cell && cell <= high;
+  if (Number.isNaN(Number(low)) || Number.isNaN(Number(high))) {
+    throw new Error(`README.md: "${range}" is no range.`);
+  }
+  return /^\d+(\.\d+)?$/.test(cell) && Number(low) <= Number(cell) && Number(cell) <= Number(high);
+}
+
+describe("the README's true parameters", () => {
+  it("are those of the flow generator, all of them", () => {
+    const [table] = readmeTables("The truth behind the flow");
+    expect(parameters(table)).toEqual(dailyFlowTruth);
+  });
+
+  it("are those of the fish generator, all of them", () => {
+    const [table] = readmeTables("The truth behind the fish");
+    expect(parameters(table)).toEqual(fishLengthsTruth);
+  });
+
+  it("are those of each species, in the order of the seeds", () => {
+    const [, species] = readmeTables("The truth behind the fish");
+    expect(species.slice(1)).toEqual(
+      demoSpecies.map((fish) => [
+        fish.species,
+        String(fish.count),
+        String(fish.shortest),
+        String(fish.longest),
+        fish.seasons.join(", "),
+        String(fish.weightCoefficient),
+        String(fish.weightExponent),
+        String(fish.weightSpread),
+      ]),
+    );
+  });
+
+  it("are those of each age class", () => {
+    const [, , ages] = readmeTables("The truth behind the fish");
+    expect(ages.slice(1)).toEqual(
+      demoSpecies.flatMap((fish) =>
+        fish.ageClasses.map((age) => [
+          fish.species,
+          String(age.share),
+          String(age.medianLength),
+          String(age.spread),
+        ]),
+      ),
+    );
+  });
+
+  it("say that everything is invented", () => {
+    expect(demoText("README.md")).toContain("**Everything here is invented**");
+  });
+});
+
+function parameters(table: string[][]): Record<string, number> {
+  expect(table[0]).toEqual(["parameter", "value", "unit", "meaning"]);
+  return Object.fromEntries(table.slice(1).map(([name, value]) => [plain(name), Number(value)]));
+}
