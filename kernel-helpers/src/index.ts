@@ -1,3 +1,4 @@
 export * from "./quantity";
 export { catalogue } from "./formula";
 export * as rack from "./rack";
+export * from "./notebook";

@@ -1,0 +1,92 @@
+import { formatNumber, withSymbol } from "../quantity/format";
+import { u } from "../quantity/u";
+import { type UnitName, units } from "../quantity/unit";
+import { emitMarkdown, escapeMarkdown } from "./emit";
+import { type ExerciseId, exercises } from "./exercises";
+import type { ExerciseDefinition } from "./exercises/definition";
+
+type InputsOf<K extends ExerciseId> = Parameters<(typeof exercises)[K]["expected"]>[0];
+type AnswerOf<K extends ExerciseId> = Extract<ReturnType<(typeof exercises)[K]["expected"]>, number | string>;
+
+/**
+ * Checks the reader's answer to an exercise of the course.
+ *
+ * What is right is computed from the inputs given here, so that it follows the reader's own edits. An answer within
+ * the tolerance is accepted; a wrong one gets a hint, never the solution; `undefined` says how to answer.
+ * Throws a RangeError for an exercise that does not exist.
+ *
+ * @example
+ * exercise("03.1", { channelWidth: u.m(17) }, undefined)
+ */
+export function exercise<K extends ExerciseId>(
+  id: K,
+  inputs: InputsOf<K>,
+  answer: AnswerOf<K> | undefined,
+): void {
+  const found: ExerciseDefinition<InputsOf<K>, AnswerOf<K>> | undefined = lookUp(id);
+  if (found === undefined) {
+    throw new RangeError(
+      `exercise: there is no exercise "${id}"; there are ${Object.keys(exercises).join(", ")}.`,
+    );
+  }
+  const name = `Exercise ${id}`;
+  if (answer === undefined) {
+    return say(`${name}: replace \`undefined\` with your answer, ${howToAnswer(found)}.`);
+  }
+  if (typeof answer === "number" && !Number.isFinite(answer)) {
+    return say(`✗ ${name}: your answer is ${String(answer)}; give ${howToAnswer(found)}.`);
+  }
+  const expected = found.expected(inputs);
+  if (isRight(answer, expected, found.within))
+    return say(`✓ ${name}: right, ${printAnswer(answer, found.unit)}.`);
+  if (typeof answer === "number" && typeof expected === "number") {
+    const factor = unitSlip(answer / expected, found.within);
+    if (factor !== undefined) {
+      return say(`✗ ${name}: not yet. Your number is ${factor} times the right one: look at its unit.`);
+    }
+  }
+  say(`✗ ${name}: not yet. Your answer is ${printAnswer(answer, found.unit)}. Hint: ${found.hint}`);
+}
+
+function lookUp<K extends ExerciseId>(id: K): ExerciseDefinition<InputsOf<K>, AnswerOf<K>> | undefined {
+  if (!Object.hasOwn(exercises, id)) return undefined;
+  // The compiler can't follow that entry K of the list takes K's inputs; the list's own types say so.
+  return exercises[id] as unknown as ExerciseDefinition<InputsOf<K>, AnswerOf<K>>;
+}
+
+const say = (text: string): void => emitMarkdown(text);
+
+function isRight(answer: number | string, expected: number | string, within: number): boolean {
+  if (typeof answer === "string" || typeof expected === "string") return answer === expected;
+  return Math.abs(answer - expected) <= within * Math.max(Math.abs(expected), 1e-12);
+}
+
+/** The factors that a slip of units gives: millimetres for metres, per cent for ratios, degrees for radians. */
+function unitSlip(factor: number, within: number): string | undefined {
+  const slips: readonly (readonly [number, string])[] = [
+    [1000, "1000"],
+    [0.001, "1/1000"],
+    [100, "100"],
+    [0.01, "1/100"],
+    [60, "60"],
+    [1 / 60, "1/60"],
+    [180 / Math.PI, "180/π"],
+    [Math.PI / 180, "π/180"],
+  ];
+  return slips.find(([slip]) => Math.abs(factor - slip) <= within * slip)?.[1];
+}
+
+function howToAnswer({ unit, choices }: Pick<ExerciseDefinition<never, never>, "unit" | "choices">): string {
+  if (choices !== undefined) return `one of ${choices.map((choice) => `"${choice}"`).join(", ")}`;
+  return unit === undefined ? "a plain number" : `with its unit: \`u.${unit}(…)\``;
+}
+
+function printAnswer(answer: number | string, unit: UnitName | undefined): string {
+  if (typeof answer === "string") return escapeMarkdown(answer);
+  if (unit === undefined) return formatNumber(answer, 4);
+  // The exercise's own unit belongs to its answer's dimension.
+  return withSymbol(
+    formatNumber((u.to[unit] as (quantity: number) => number)(answer), 4),
+    units[unit].symbol,
+  );
+}
