@@ -4,8 +4,8 @@ import { emitMarkdown, escapeMarkdown } from "./emit";
 const raised = new Set<string>();
 
 /** Keeps cautions for the list at the notebook's end. */
-export function raiseCautions(cautions: readonly string[]): void {
-  for (const caution of cautions) raised.add(caution);
+export function raiseCautions(texts: readonly string[]): void {
+  for (const text of texts) raised.add(text);
 }
 
 /** Stands under every result, whatever the notebook raised. */
