@@ -1,8 +1,14 @@
-import type { Formula, Given, ResultOf, ResultSpec, WorkedLine } from "../formula/formula";
-import type { InputSpecs } from "../formula/input";
+import type { FormulaInfo, WorkedLine } from "../formula/formula";
 import { printSource } from "../formula/source";
 import { raiseCautions } from "./cautions";
 import { emitMarkdown, escapeMarkdown } from "./emit";
+
+/** Any formula, whatever its inputs. */
+interface Workable extends FormulaInfo {
+  (inputs: never): unknown;
+  readonly lines: (inputs: never) => readonly WorkedLine[];
+  readonly cautions: (inputs: never) => readonly string[];
+}
 
 /**
  * Shows a calculation that can be checked line by line: equation, numbers with units, result, source with its
@@ -13,13 +19,11 @@ import { emitMarkdown, escapeMarkdown } from "./emit";
  * @example
  * worked(rack.normalVelocity, { approachVelocity: u.mps(0.56), rackAngle: u.deg(38) })
  */
-export function worked<I extends InputSpecs, R extends ResultSpec>(
-  formula: Formula<I, R>,
-  inputs: Given<I>,
-): ResultOf<R> {
-  const result = formula(inputs);
-  const lines = formula.lines(inputs);
-  const cautions = formula.cautions(inputs);
+export function worked<F extends Workable>(formula: F, inputs: Parameters<F>[0]): ReturnType<F> {
+  // Parameters and ReturnType are those of this very formula; the compiler can't join them again.
+  const result = formula(inputs as never) as ReturnType<F>;
+  const lines = formula.lines(inputs as never);
+  const cautions = formula.cautions(inputs as never);
   raiseCautions(cautions);
   const source = printSource(formula.source);
   const parts = [
