@@ -2,7 +2,8 @@
 import { randomUUID } from "node:crypto";
 import { Dealer, Subscriber } from "zeromq";
 import { endpoint, type Connection } from "./connection";
-import { decode, encode, newHeader, type JsonObject, type Message } from "./wire";
+import type { JsonObject } from "./json";
+import { decode, encode, newHeader, type Message } from "./wire";
 
 interface OpenRequest {
   reply: Message | undefined;

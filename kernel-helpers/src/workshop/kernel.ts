@@ -1,10 +1,10 @@
 /** A running TypeScript kernel: code in, outputs in the form of a notebook file out. */
 import { Channels } from "./channels";
 import { newConnection } from "./connection";
+import { isJsonObject } from "./json";
 import { KernelProcess } from "./kernelProcess";
 import { OutputCollector, type DisplayOutput, type Output } from "./outputs";
 import { timer } from "./timer";
-import { isJsonObject } from "./wire";
 
 /** The kernel ended while something waited for its answer. */
 export class KernelEnded extends Error {}

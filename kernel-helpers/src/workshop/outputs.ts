@@ -1,5 +1,5 @@
 /** The outputs of a cell, in the form in which a notebook file stores them. */
-import { isJsonObject, type JsonObject, type Message } from "./wire";
+import { isJsonObject, type JsonObject } from "./json";
 
 export interface StreamOutput {
   output_type: "stream";
@@ -146,11 +146,4 @@ function sizeOf(content: JsonObject): number {
   for (const value of Object.values(objectOr(content["data"])))
     size += typeof value === "string" ? value.length : 1000;
   return size;
-}
-
-/** Returns whether a message on the publishing socket is an output of a cell. */
-export function isOutput(message: Message): boolean {
-  return ["stream", "display_data", "update_display_data", "execute_result", "error"].includes(
-    message.header.msg_type,
-  );
 }

@@ -5,11 +5,12 @@
  * the signature is the HMAC-SHA256 of the four JSON frames under the connection's key.
  */
 import { createHmac, randomUUID, timingSafeEqual } from "node:crypto";
+import { isJsonObject, type JsonObject } from "./json";
+
+export { isJsonObject, type JsonObject } from "./json";
 
 const delimiter = "<IDS|MSG>";
 const protocolVersion = "5.3";
-
-export type JsonObject = Record<string, unknown>;
 
 export interface Header {
   readonly msg_id: string;
@@ -121,11 +122,6 @@ function checkedHeader(header: JsonObject | undefined): Header {
     date: textOf(header, "date"),
     version: textOf(header, "version"),
   };
-}
-
-/** Returns whether a parsed JSON value is an object, and neither null nor an array. */
-export function isJsonObject(value: unknown): value is JsonObject {
-  return typeof value === "object" && value !== null && !Array.isArray(value);
 }
 
 function textOf(object: JsonObject | undefined, key: string): string {
