@@ -11,7 +11,7 @@ test("the top level holds what the guide for contributors lists, and nothing els
   const visible = new Set(
     tracked.map((path) => path.split("/")[0]).filter((name) => name && !name.startsWith(".")),
   );
-  expect([...visible].sort()).toEqual([
+  expect([...visible].toSorted()).toEqual([
     "DEVELOPERS.md",
     "README.md",
     "data-demo",

@@ -11,7 +11,7 @@ export type Kind = DimensionName | "ratio" | "number" | "count";
 export type ValueOfKind<K extends Kind> = K extends DimensionName ? Quantity<K> : PlainNumber;
 
 /** Limits and meaning of one input. Limits are in SI; outside `tested` a formula answers with a caution. */
-export interface InputOptions<K extends Kind = Kind> {
+interface InputLimits {
   /** Must be greater than this. */
   readonly above?: number;
   /** Must not be less than this. */
@@ -26,13 +26,19 @@ export interface InputOptions<K extends Kind = Kind> {
   readonly default?: number;
   /** What the input means, where its name does not say enough. */
   readonly note?: string;
+}
+
+/** What an input builder takes: limits, meaning, and a unit of the input's own dimension. */
+export interface InputOptions<K extends Kind> extends InputLimits {
   /** The unit it is shown in; the usual one of its dimension unless told otherwise. */
   readonly unit?: K extends DimensionName ? UnitOf<K> : never;
 }
 
 /** One input of a formula. `many` inputs take a list. */
-export interface InputSpec<K extends Kind = Kind> extends InputOptions<K> {
+export interface InputSpec<K extends Kind = Kind> extends InputLimits {
   readonly kind: K;
+  /** The unit it is shown in. Not tied to K here: any formula must pass where a formula of any inputs is taken. */
+  readonly unit?: UnitName;
   /** The symbol in LaTeX. */
   readonly symbol: string;
   readonly many?: boolean;

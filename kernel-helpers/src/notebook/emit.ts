@@ -24,4 +24,4 @@ export const escapeHtml = (text: string): string =>
 
 /** Makes a text from a reader or a file safe inside Markdown: it is shown as it is written. */
 export const escapeMarkdown = (text: string): string =>
-  escapeHtml(text).replace(/[\\`*_{}[\]()#+!|$~-]/g, "\\$&");
+  escapeHtml(text).replace(/[\\`*_[\]#|$~]/g, "\\$&");
