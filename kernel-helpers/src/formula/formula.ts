@@ -98,6 +98,8 @@ export interface Formula<I extends InputSpecs, R extends ResultSpec> extends For
   readonly evaluate: (inputs: Bare<I>) => BareResult<R>;
   /** What to keep in mind about this result: inputs outside the tested range, and what the formula always warns of. */
   readonly cautions: (inputs: Given<I>) => readonly string[];
+  /** Whether every input lies in the range that its source tested, as far as that range is known. */
+  readonly tested: (inputs: Given<I>) => boolean;
   /** Every line of the worked calculation, in LaTeX. */
   readonly lines: (inputs: Given<I>) => readonly WorkedLine[];
 }
@@ -180,6 +182,8 @@ export function defineFormula<const I extends InputSpecs, const R extends Result
     ];
   };
 
+  const tested = (given: Given<I>): boolean => testedRangeCautions(id, inputs, check(given)).length === 0;
+
   const lines = (given: Given<I>): readonly WorkedLine[] => {
     const bare = check(given);
     const numbers = Object.fromEntries(
@@ -229,6 +233,7 @@ export function defineFormula<const I extends InputSpecs, const R extends Result
     result,
     evaluate,
     cautions,
+    tested,
     lines,
   });
   // The catalogue calls formulas with inputs known only at run time; calculate checks them all.
