@@ -1,1 +1,16 @@
+export { grossArea, requiredArea } from "./area";
 export { blockage, rackLength as length } from "./geometry";
+export { hydrostaticLoad } from "./load";
+export {
+  checkPractice,
+  editLimits,
+  type LimitId,
+  type PracticeLayout,
+  type PracticeLimit,
+  practiceLimits,
+  type PracticeRow,
+} from "./practice";
+export { barReynolds } from "./reynolds";
+export { froudeScale } from "./scale";
+export { sweepTime } from "./sweep";
+export { gapVelocity, normalVelocity, tangentialVelocity } from "./velocities";

@@ -1,0 +1,123 @@
+import type { Length } from "../../quantity/dimension";
+import { type LossEquation, lossEquations } from "./lossEquations";
+import { checkRack, type Rack, type RackDescription } from "./rackDescription";
+
+/** How an equation stands to a rack with horizontal bars. */
+export type LossMark =
+  "meant for horizontal bars" | "meant for another bar orientation" | "outside its tested range";
+
+/** One equation's answer for one rack. */
+export interface LossRow {
+  /** The id of its formula in the catalogue. */
+  readonly id: string;
+  readonly title: string;
+  /** The racks it was made for. */
+  readonly meantFor: string;
+  readonly forHorizontalBars: boolean;
+  /** Undefined where the equation refuses the rack; `cautions` then says why. */
+  readonly headLoss: Length | undefined;
+  /** Within the ranges that its source tested, and a rack of the kind it was made for. */
+  readonly withinTestedRange: boolean;
+  readonly marks: readonly LossMark[];
+  readonly cautions: readonly string[];
+}
+
+/** One equation's answers along a sweep. */
+export interface LossCurve {
+  readonly id: string;
+  readonly title: string;
+  readonly meantFor: string;
+  readonly forHorizontalBars: boolean;
+  /** Metres; NaN where the equation refuses the rack. */
+  readonly headLoss: readonly number[];
+  readonly withinTestedRange: readonly boolean[];
+}
+
+/**
+ * Asks every published head-loss equation about one rack.
+ *
+ * Returns one row an equation: its head loss, what it was made for, whether the rack lies within its tested range, and
+ * its cautions. An equation that refuses the rack gives a row without head loss that says why. Throws a RangeError for a
+ * rack that can't be built.
+ *
+ * @example
+ * rackLoss.compareLosses({ barThickness: u.mm(8), clearSpacing: u.mm(18), rackAngle: u.deg(38),
+ *                          approachVelocity: u.mps(0.56) }).length // => 9
+ */
+export function compareLosses(rack: RackDescription): readonly LossRow[] {
+  const checked = checkRack("rackLoss.compareLosses", rack);
+  return lossEquations.map((equation) => askOne(equation, checked));
+}
+
+function askOne(equation: LossEquation, rack: Rack): LossRow {
+  const { id, title, meantFor, forHorizontalBars } = equation;
+  const common = { id, title, meantFor, forHorizontalBars };
+  const orientation: LossMark = forHorizontalBars
+    ? "meant for horizontal bars"
+    : "meant for another bar orientation";
+  try {
+    const { headLoss, cautions, outside } = equation.answer(rack);
+    return {
+      ...common,
+      headLoss,
+      withinTestedRange: outside.length === 0,
+      marks: outside.length === 0 ? [orientation] : [orientation, "outside its tested range"],
+      cautions: [...new Set([...outside, ...cautions])],
+    };
+  } catch (error) {
+    // A formula's refusal is an answer about this rack; anything else is a defect and goes on.
+    if (!(error instanceof RangeError)) throw error;
+    return {
+      ...common,
+      headLoss: undefined,
+      withinTestedRange: false,
+      marks: [orientation, "outside its tested range"],
+      cautions: [error.message],
+    };
+  }
+}
+
+/** What a sweep can vary. */
+export type SweptInput = "clearSpacing" | "barThickness" | "rackAngle" | "approachVelocity";
+
+const sweptInputs: readonly string[] = [
+  "clearSpacing",
+  "barThickness",
+  "rackAngle",
+  "approachVelocity",
+] satisfies SweptInput[];
+
+/**
+ * Asks every published head-loss equation along a list of spacings, angles or velocities.
+ *
+ * Returns one curve an equation: head losses in metres and, point by point, whether the rack lies within its tested
+ * range; NaN where the equation refuses it. Throws a RangeError for a rack that can't be built.
+ *
+ * @example
+ * rackLoss.sweepLosses({ barThickness: u.mm(8), clearSpacing: u.mm(18), rackAngle: u.deg(38),
+ *   approachVelocity: u.mps(0.56) }, "clearSpacing", [u.mm(12), u.mm(18), u.mm(25)]).length // => 9
+ */
+export function sweepLosses<N extends SweptInput>(
+  rack: RackDescription,
+  over: N,
+  values: readonly RackDescription[N][],
+): readonly LossCurve[] {
+  if (!sweptInputs.includes(over)) {
+    throw new RangeError(
+      `rackLoss.sweepLosses: it can't sweep ${JSON.stringify(over)}; it sweeps ${sweptInputs.join(", ")}.`,
+    );
+  }
+  const racks = values.map((value) => checkRack("rackLoss.sweepLosses", { ...rack, [over]: value }));
+  return lossEquations.map((equation) => {
+    const { id, title, meantFor, forHorizontalBars } = equation;
+    const rows = racks.map((one) => askOne(equation, one));
+    return {
+      id,
+      title,
+      meantFor,
+      forHorizontalBars,
+      headLoss: rows.map((row) => row.headLoss ?? Number.NaN),
+      withinTestedRange: rows.map((row) => row.withinTestedRange),
+    };
+  });
+}

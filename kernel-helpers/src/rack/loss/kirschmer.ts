@@ -1,0 +1,40 @@
+import { defineFormula } from "../../formula/formula";
+import { angle, length, number, velocity } from "../../formula/input";
+import { published } from "../../formula/source";
+import { u } from "../../quantity/u";
+import { velocityHead } from "./velocityHead";
+
+/**
+ * Head loss of a clean bar rack that stands square to the flow in plan.
+ *
+ * Returns the head loss in metres. Valid for clean vertical bars, about five times deeper than thick.
+ *
+ * @example
+ * rackLoss.kirschmer({ shapeFactor: 2.42, barThickness: u.mm(12), clearSpacing: u.mm(70),
+ *                      inclination: u.deg(60), approachVelocity: u.mps(0.84) }) // => 0.0071685 m
+ */
+export const kirschmer = defineFormula({
+  id: "rackLoss.kirschmer",
+  title: "Head loss of a clean bar rack",
+  symbol: "\\Delta h",
+  result: "length",
+  inputs: {
+    shapeFactor: number("\\beta", { above: 0, tested: [0.76, 2.42], note: "of the bar's cross-section" }),
+    barThickness: length("s", { above: 0, unit: "mm" }),
+    clearSpacing: length("b", { above: 0, unit: "mm" }),
+    inclination: angle("\\theta", { above: 0, atMost: u.deg(90), note: "to the horizontal" }),
+    approachVelocity: velocity("U", { atLeast: 0 }),
+  },
+  tex: (q) =>
+    `${q.shapeFactor}\\left(\\frac{${q.barThickness}}{${q.clearSpacing}}\\right)^{4/3}` +
+    `\\sin ${q.inclination}\\cdot\\frac{${q.approachVelocity}^2}{2g}`,
+  source: published(
+    "Kirschmer 1926, Mitteilungen des Hydraulischen Instituts der TH München 1, as printed in water-power handbooks",
+  ),
+  validity: "clean rack, square to the flow in plan, bars about five times deeper than thick",
+  evaluate: ({ shapeFactor, barThickness, clearSpacing, inclination, approachVelocity }) =>
+    shapeFactor *
+    (barThickness / clearSpacing) ** (4 / 3) *
+    Math.sin(inclination) *
+    velocityHead(approachVelocity),
+});
