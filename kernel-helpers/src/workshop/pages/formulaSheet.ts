@@ -1,0 +1,136 @@
+import type { AnyFormula } from "../../formula/catalogue";
+import type { ResultSpec } from "../../formula/formula";
+import { describeLimits, type InputSpec, type Kind, printValue, shownUnit, words } from "../../formula/input";
+import type { Provenance } from "../../formula/source";
+import { escapeHtml } from "../../notebook/emit";
+import { type UnitName, units } from "../../quantity/unit";
+import { constantCautions } from "./constantCautions";
+import { type Heading, HeadingIds } from "./headings";
+import type { Page } from "./shell";
+import { renderTex } from "./tex";
+
+const topicTitles: Readonly<Record<string, string>> = {
+  river: "River",
+  rack: "Rack: geometry, velocities, loads",
+  rackLoss: "Head loss of racks",
+  bypass: "Bypass",
+  fish: "Fish",
+  protection: "Protection",
+  turbine: "Turbine passage",
+  survival: "Survival",
+  energy: "Energy",
+};
+
+const marks: Readonly<Record<Provenance, { readonly word: string; readonly meaning: string }>> = {
+  published: { word: "published", meaning: "read in the cited text, or in a text that quotes it" },
+  memory: { word: "from memory", meaning: "written from memory of the cited source, not re-read" },
+  derived: { word: "derived", meaning: "follows from continuity, energy or geometry" },
+  practice: { word: "common practice", meaning: "common practice, no source" },
+};
+
+/** Returns the formula sheet: every formula of the catalogue, topic by topic. */
+export function formulaSheet(formulas: readonly AnyFormula[]): Page {
+  const ids = new HeadingIds();
+  const contents: Heading[] = [];
+  const heading = (level: 2 | 3, text: string, idWords: string): string => {
+    const id = ids.next(idWords);
+    contents.push({ level, id, html: escapeHtml(text) });
+    return `<h${level} id="${id}">${escapeHtml(text)}</h${level}>\n`;
+  };
+  const topics = [...new Set(formulas.map(({ topic }) => topic))];
+  const parts = topics.map((topic) => {
+    const name = topicTitles[topic] ?? words(topic).replace(/^./, (first) => first.toUpperCase());
+    const entries = formulas.filter((formula) => formula.topic === topic);
+    return (
+      heading(2, name, topic) +
+      entries.map((entry) => heading(3, entry.title, entry.id) + entryHtml(entry)).join("")
+    );
+  });
+  return {
+    file: "formula-sheet.html",
+    title: "Formula sheet",
+    titleHtml: "Formula sheet",
+    contents,
+    body: `<div class="sheet">\n${introduction(formulas.length)}${parts.join("")}</div>\n`,
+  };
+}
+
+function introduction(count: number): string {
+  const legend = Object.values(marks)
+    .map(({ word, meaning }) => `<dt>${markHtml(word)}</dt><dd>${escapeHtml(meaning)}</dd>`)
+    .join("");
+  return (
+    `<p>The ${count} equations of the helper module, generated from its catalogue. A cell calls each by the name under its title. ` +
+    `Outside what is allowed a formula refuses the input; outside the tested range it answers with a caution. ` +
+    `Every input is a quantity with its unit; the units here are those that values are shown in.</p>\n` +
+    `<p>How each equation is known:</p>\n<dl class="marks">${legend}</dl>\n`
+  );
+}
+
+const markHtml = (word: string): string =>
+  `<span class="mark mark-${word.replaceAll(" ", "-")}">${word}</span>`;
+
+function entryHtml(formula: AnyFormula): string {
+  const { id, equation, stepEquations, inputs, source, validity } = formula;
+  const equations = [
+    ...stepEquations.map(
+      (step) => `<p class="step">${escapeHtml(step.title)}</p>\n${equationHtml(step.equation)}`,
+    ),
+    equationHtml(equation),
+  ];
+  const cautions = constantCautions(formula);
+  return [
+    `<p class="id"><code>${id}</code></p>\n`,
+    ...equations,
+    symbolsHtml(formula, Object.entries(inputs)),
+    validity === undefined ? "" : `<p><strong>Where it holds.</strong> ${escapeHtml(validity)}</p>\n`,
+    `<p class="source"><strong>Source.</strong> ${escapeHtml(source.text)} ${markHtml(marks[source.provenance].word)}</p>\n`,
+    cautions.length === 0
+      ? ""
+      : `<ul class="cautions">${cautions.map((caution) => `<li class="caution">⚠ ${escapeHtml(caution)}</li>`).join("")}</ul>\n`,
+  ].join("");
+}
+
+const equationHtml = (latex: string): string => `<div class="equation">${renderTex(latex, true)}</div>\n`;
+
+function symbolsHtml(formula: AnyFormula, inputs: readonly (readonly [string, InputSpec])[]): string {
+  const rows = inputs.map(([name, spec]) => {
+    const meaning = `${words(name)}${spec.many === true ? " (a list)" : ""}`;
+    const note = spec.note === undefined ? "" : `<small>${escapeHtml(spec.note)}</small>`;
+    const otherwise =
+      spec.default === undefined
+        ? ""
+        : `; ${escapeHtml(printValue(spec.default, spec.kind, spec.unit))} unless given`;
+    return (
+      `<tr><th scope="row">${renderTex(spec.symbol, false)}</th><td>${escapeHtml(meaning)}${note}</td>` +
+      `<td>${unitOf(spec.kind, spec.unit)}</td><td>${escapeHtml(describeLimits(spec))}${otherwise}</td><td>${testedHtml(spec)}</td></tr>`
+    );
+  });
+  const results = resultRows(formula.result, formula.symbol, formula.unit);
+  return (
+    `<div class="scroll"><table class="symbols"><thead><tr><th scope="col">Symbol</th><th scope="col">Meaning</th><th scope="col">Unit</th>` +
+    `<th scope="col">Allowed</th><th scope="col">Tested</th></tr></thead>\n<tbody>${rows.join("\n")}</tbody>\n<tbody class="result">${results}</tbody></table></div>\n`
+  );
+}
+
+function resultRows(result: ResultSpec, symbol: string, unit: UnitName | undefined): string {
+  const parts = typeof result === "string" ? [["result", result] as const] : Object.entries(result);
+  return parts
+    .map(([name, kind], at) => {
+      const sign = at === 0 ? renderTex(symbol, false) : "";
+      return `<tr><th scope="row">${sign}</th><td>${escapeHtml(words(name))}</td><td>${unitOf(kind, unit)}</td><td></td><td></td></tr>`;
+    })
+    .join("\n");
+}
+
+function unitOf(kind: Kind, unit: UnitName | undefined): string {
+  const name = shownUnit(kind, unit);
+  const symbol = name === undefined ? "" : units[name].symbol;
+  return symbol === "" ? '<span class="none" title="a plain number">–</span>' : escapeHtml(symbol);
+}
+
+function testedHtml({ tested, kind, unit }: InputSpec): string {
+  if (tested === undefined) return '<span class="none" title="no range stated">–</span>';
+  const [low, high] = tested.map((value) => escapeHtml(printValue(value, kind, unit)));
+  return `${low} to ${high}`;
+}

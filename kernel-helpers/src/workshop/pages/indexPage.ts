@@ -1,0 +1,60 @@
+import { renderOutputMarkdown } from "./markdown";
+import { HeadingIds } from "./headings";
+import { plotlyType, type StillPicture, stillPicture } from "./figure";
+import { escapeHtml } from "../../notebook/emit";
+import { codeCells } from "../notebookFile";
+import { type CourseNotebook, summarise } from "./notebookPage";
+import { courseName, type Page } from "./shell";
+
+/** Returns the course's first page. `readme` is the project's README, whose first paragraph says what the job is. */
+export function indexPage(notebooks: readonly CourseNotebook[], readme: string | undefined): Page {
+  const place = { ids: new HeadingIds(), headings: [], pageOf: () => undefined };
+  const job = readme === undefined ? "" : renderOutputMarkdown(firstParagraph(readme), place);
+  const entries = notebooks.map((notebook) => {
+    const { file, number, titleHtml, question } = summarise(notebook);
+    const failed = notebook.failures.length > 0 ? ' <span class="failed">failed in the last run</span>' : "";
+    return (
+      `<li><a href="${file}"><span class="number">${escapeHtml(number ?? "")}</span><span class="name">${titleHtml}</span></a>` +
+      `${failed}<p>${question}</p></li>`
+    );
+  });
+  const picture = survivalPicture(notebooks);
+  const shown =
+    picture === undefined
+      ? ""
+      : `<figure class="plot"><a href="${picture.file}"><img src="${escapeHtml(picture.source)}" alt="${escapeHtml(picture.alt)}"></a>` +
+        `${picture.caption === "" ? "" : `<figcaption>${escapeHtml(picture.caption)}</figcaption>`}</figure>\n`;
+  return {
+    file: "index.html",
+    title: courseName,
+    titleHtml: courseName,
+    contents: [],
+    body:
+      `<div class="lead">${job}</div>\n${shown}<h2 id="notebooks">The notebooks</h2>\n` +
+      `<p>Each starts with one question and ends with what its answer cannot tell. These pages are for reading. ` +
+      `To change an input and run a cell, open the same notebooks in Jupyter or VS Code; README says how.</p>\n` +
+      `<ol class="notebooks">\n${entries.join("\n")}\n</ol>\n` +
+      `<p class="sheet"><a href="formula-sheet.html">Formula sheet</a>: every equation with its symbols, limits, tested range and source.</p>\n`,
+  };
+}
+
+/** Returns the first paragraph of a Markdown text that is neither a heading, a picture, a list, a quote nor a table. */
+export function firstParagraph(text: string): string {
+  const paragraphs = text.replaceAll("\r\n", "\n").split(/\n\s*\n/);
+  return paragraphs.find((paragraph) => /^[^#!<>[\-*|`\s]/.test(paragraph))?.trim() ?? "";
+}
+
+/** The picture that says most about the course: total survival by size class, for several spacings. */
+function survivalPicture(
+  notebooks: readonly CourseNotebook[],
+): (StillPicture & { readonly file: string }) | undefined {
+  const from = notebooks.find(({ name }) => name.endsWith("survival-by-size-class"));
+  if (from === undefined) return undefined;
+  const pictures = codeCells(from.notebook)
+    .flatMap(({ outputs }) => outputs)
+    .flatMap((output) =>
+      "data" in output && output.data[plotlyType] !== undefined ? (stillPicture(output.data) ?? []) : [],
+    );
+  const picture = pictures.find(({ alt }) => /spacing/i.test(alt)) ?? pictures[0];
+  return picture === undefined ? undefined : { ...picture, file: `${from.name}.html` };
+}
