@@ -2,7 +2,7 @@
  * The program that a front-end starts as the TypeScript kernel:
  * `node kernelProgram.js kernel --config-path=FILE`.
  *
- * It is tslab, with one repair. tslab publishes a cell's outputs without waiting for each to be sent; from
+ * It is tslab, with two repairs. The first is in shorthand.ts. The second: tslab publishes a cell's outputs without waiting for each to be sent; from
  * about 500 messages on, zeromq refuses the second of two such messages, tslab prints the refusal, which is
  * one more message, and so on for ever: the kernel hangs for good, in any front-end. A send timeout of 0 lets
  * zeromq take every message at once, and without a high-water mark it drops none.
@@ -10,6 +10,7 @@
 import { createRequire } from "node:module";
 import { join } from "node:path";
 import { Worker } from "node:worker_threads";
+import { type Converter, repairShorthand } from "./shorthand";
 
 /** Set by a runner that wants the kernel to end when it does, even if it is killed. */
 export const endWithParent = "NOTEBOOK_KERNEL_ENDS_WITH_PARENT";
@@ -39,6 +40,10 @@ function startKernel(): void {
   const { Publisher, Router } = createRequire(main)("zeromq");
   repairSending(Publisher);
   repairSending(Router);
+  const converters: { createConverter: (options: unknown) => Converter } = require("tslab/dist/converter.js");
+  const { createConverter } = converters;
+  const compiler = createRequire(main)("@tslab/typescript-for-tslab");
+  converters.createConverter = (options) => repairShorthand(compiler, createConverter(options));
   if (process.env[endWithParent] !== undefined) {
     delete process.env[endWithParent];
     new Worker(join(__dirname, "parentWatch.js")).unref();
