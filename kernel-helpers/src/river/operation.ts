@@ -1,6 +1,5 @@
 import type { Discharge } from "../quantity/dimension";
-import { format } from "../quantity/format";
-import { checkRecord, type FlowRecord } from "./record";
+import { checkRecord, type FlowRecord, printDischarge } from "./record";
 
 /**
  * Number of days on which a flow is reached or exceeded.
@@ -73,7 +72,6 @@ export function capturedShare(record: FlowRecord, designDischarge: Discharge): n
 
 function checkFlow(caller: string, name: string, flow: Discharge): void {
   if (typeof flow !== "number" || !Number.isFinite(flow) || flow < 0) {
-    const value = typeof flow === "number" ? format(flow, "m3ps") : String(flow);
-    throw new RangeError(`${caller}: ${name} is ${value}; it must be at least 0 m³/s.`);
+    throw new RangeError(`${caller}: ${name} is ${printDischarge(flow)}; it must be at least 0 m³/s.`);
   }
 }

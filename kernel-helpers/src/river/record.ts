@@ -1,5 +1,5 @@
 import type { Discharge } from "../quantity/dimension";
-import { format } from "../quantity/format";
+import { printValue } from "../formula/input";
 import { dayNumber, isoDay, monthDay } from "./calendar";
 
 /** The mean flow of one day; the date reads 2026-03-01. */
@@ -32,12 +32,14 @@ export function isInSeason(date: string, { from, to }: Season): boolean {
  * negative or not a number, a day that stands twice, days out of order, days missing.
  */
 export function checkRecord(caller: string, record: FlowRecord): void {
-  const { season } = record;
-  if (!Array.isArray(record) || record.length === 0) {
+  // A record may come from anywhere, whatever its type says: nothing of it is taken for granted here.
+  const days: unknown = record;
+  if (!Array.isArray(days) || days.length === 0) {
     throw new RangeError(`${caller}: the record has no days; give a list of { date, discharge }.`);
   }
   let previous: number | undefined;
-  for (const [at, { date, discharge }] of record.entries()) {
+  for (const [at, entry] of days.entries()) {
+    const { date, discharge } = Object(entry) as { readonly date?: unknown; readonly discharge?: unknown };
     const day = typeof date === "string" ? dayNumber(date) : undefined;
     if (day === undefined) {
       throw new RangeError(
@@ -45,13 +47,18 @@ export function checkRecord(caller: string, record: FlowRecord): void {
       );
     }
     if (typeof discharge !== "number" || !Number.isFinite(discharge) || discharge < 0) {
-      const value = typeof discharge === "number" ? format(discharge, "m3ps") : String(discharge);
-      throw new RangeError(`${caller}: the discharge of ${date} is ${value}; it must be at least 0 m³/s.`);
+      throw new RangeError(
+        `${caller}: the discharge of ${isoDay(day)} is ${printDischarge(discharge)}; it must be at least 0 m³/s.`,
+      );
     }
-    if (previous !== undefined) checkStep(caller, previous, day, season);
+    if (previous !== undefined) checkStep(caller, previous, day, record.season);
     previous = day;
   }
 }
+
+/** Prints what stands for a discharge, whatever it is. */
+export const printDischarge = (value: unknown): string =>
+  typeof value === "number" ? printValue(value, "discharge") : (JSON.stringify(value) ?? "missing");
 
 function checkStep(caller: string, previous: number, day: number, season: Season | undefined): void {
   if (day === previous) {

@@ -56,13 +56,13 @@ function askOne(equation: LossEquation, rack: Rack): LossRow {
     ? "meant for horizontal bars"
     : "meant for another bar orientation";
   try {
-    const { headLoss, cautions, outside } = equation.answer(rack);
+    const { headLoss, tested, cautions } = equation.answer(rack);
     return {
       ...common,
       headLoss,
-      withinTestedRange: outside.length === 0,
-      marks: outside.length === 0 ? [orientation] : [orientation, "outside its tested range"],
-      cautions: [...new Set([...outside, ...cautions])],
+      withinTestedRange: tested,
+      marks: tested ? [orientation] : [orientation, "outside its tested range"],
+      cautions,
     };
   } catch (error) {
     // A formula's refusal is an answer about this rack; anything else is a defect and goes on.

@@ -17,10 +17,9 @@ import { streamwiseBars } from "./streamwiseBars";
 /** What an equation says about one rack. */
 export interface LossAnswer {
   readonly headLoss: Length;
-  /** Inputs outside the range that the source tested, and other cautions of the formula. */
+  /** Within the ranges that the source tested, and a rack of the kind it was made for, bars' orientation apart. */
+  readonly tested: boolean;
   readonly cautions: readonly string[];
-  /** Why the rack is not one that the equation was made for, beside the bars' orientation. */
-  readonly outside: readonly string[];
 }
 
 /** A published head-loss equation, made ready for a rack described once. */
@@ -34,28 +33,32 @@ export interface LossEquation {
   readonly answer: (rack: Rack) => LossAnswer;
 }
 
-/** Calls a formula and keeps its cautions; those of the tested range count as outside it. */
+/** A formula's value with what it says about its inputs. */
+interface Asked {
+  readonly value: number;
+  readonly tested: boolean;
+  readonly cautions: readonly string[];
+}
+
 function ask<I extends InputSpecs>(
   formula: Formula<I, "length"> | Formula<I, "number">,
   inputs: Given<I>,
-): { readonly value: number; readonly cautions: readonly string[]; readonly outside: readonly string[] } {
-  const value = formula(inputs);
-  const cautions = formula.cautions(inputs);
-  return { value, cautions, outside: cautions.filter((text) => text.includes("its source tested")) };
+): Asked {
+  return { value: formula(inputs), tested: formula.tested(inputs), cautions: formula.cautions(inputs) };
 }
 
-/** A coefficient's answer turned into a head loss at the rack's approach velocity. */
-function fromAnswer(
-  { value, cautions, outside }: ReturnType<typeof ask>,
-  { approachVelocity }: Rack,
-  more: readonly string[] = [],
-): LossAnswer {
-  return {
-    headLoss: fromCoefficient({ lossCoefficient: value, approachVelocity }),
-    cautions,
-    outside: [...outside, ...more],
-  };
-}
+/** The answer of head losses that add up; each misfit says why the rack is not one that the equation was made for. */
+const sumUp = (parts: readonly Asked[], misfits: readonly string[] = []): LossAnswer => ({
+  headLoss: u.m(parts.reduce((sum, part) => sum + part.value, 0)),
+  tested: misfits.length === 0 && parts.every((part) => part.tested),
+  cautions: [...misfits, ...parts.flatMap((part) => part.cautions)],
+});
+
+/** Turns a loss coefficient into a head loss at the rack's approach velocity. */
+const toHeadLoss = (coefficient: Asked, { approachVelocity }: Rack): Asked => ({
+  ...coefficient,
+  value: fromCoefficient({ lossCoefficient: coefficient.value, approachVelocity }),
+});
 
 const isSquare = ({ rackAngle }: Rack): boolean => rackAngle > u.deg(89.999);
 const isUpright = ({ inclination }: Rack): boolean => inclination > u.deg(89.999);
@@ -72,6 +75,20 @@ const needsUpright = (id: string, rack: Rack): string[] =>
     ? []
     : [`${id}: made for upright racks; this one is inclined at ${format(rack.inclination, "deg")}.`];
 
+const kirschmerInputs = ({
+  barThickness,
+  clearSpacing,
+  shapeFactor,
+  inclination,
+  approachVelocity,
+}: Rack) => ({
+  barThickness,
+  clearSpacing,
+  shapeFactor,
+  inclination,
+  approachVelocity,
+});
+
 /**
  * The published head-loss equations, each ready for a rack described once: what it was made for, and what it answers.
  *
@@ -83,39 +100,21 @@ export const lossEquations: readonly LossEquation[] = [
     title: "Kirschmer",
     meantFor: "vertical bars, rack square to the flow in plan",
     forHorizontalBars: false,
-    answer: (rack) => {
-      const { barThickness, clearSpacing, shapeFactor, inclination, approachVelocity } = rack;
-      const { value, cautions, outside } = ask(kirschmer, {
-        barThickness,
-        clearSpacing,
-        shapeFactor,
-        inclination,
-        approachVelocity,
-      });
-      return { headLoss: u.m(value), cautions, outside: [...outside, ...needsSquare(kirschmer.id, rack)] };
-    },
+    answer: (rack) => sumUp([ask(kirschmer, kirschmerInputs(rack))], needsSquare(kirschmer.id, rack)),
   },
   {
     id: obliqueFlow.id,
     title: "Kirschmer with oblique flow",
     meantFor: "vertical bars met at an angle",
     forHorizontalBars: false,
-    answer: ({ barThickness, clearSpacing, shapeFactor, inclination, approachVelocity, rackAngle }) => {
-      const straight = ask(kirschmer, {
-        barThickness,
-        clearSpacing,
-        shapeFactor,
-        inclination,
-        approachVelocity,
-      });
+    answer: (rack) => {
       // Vertical bars stand square to the rack, so the flow meets them at what its angle lacks of 90°.
-      const deviation = u.rad(Math.max(0, Math.PI / 2 - rackAngle));
-      const extra = ask(obliqueFlow, { approachVelocity, deviation });
-      return {
-        headLoss: u.m(straight.value + extra.value),
-        cautions: [...straight.cautions, ...extra.cautions],
-        outside: [...straight.outside, ...extra.outside],
-      };
+      const deviation = u.rad(Math.max(0, Math.PI / 2 - rack.rackAngle));
+      const { approachVelocity } = rack;
+      return sumUp([
+        ask(kirschmer, kirschmerInputs(rack)),
+        ask(obliqueFlow, { approachVelocity, deviation }),
+      ]);
     },
   },
   {
@@ -123,26 +122,16 @@ export const lossEquations: readonly LossEquation[] = [
     title: "Open share",
     meantFor: "upright bars of intakes, by the open share alone",
     forHorizontalBars: false,
-    answer: ({ openVelocity, blockage }) => {
-      const { value, cautions, outside } = ask(areaRatio, {
-        netVelocity: openVelocity,
-        openRatio: 1 - blockage,
-      });
-      return { headLoss: u.m(value), cautions, outside };
-    },
+    answer: ({ openVelocity, blockage }) =>
+      sumUp([ask(areaRatio, { netVelocity: openVelocity, openRatio: 1 - blockage })]),
   },
   {
     id: openingVelocity.id,
     title: "Opening velocity, clean",
     meantFor: "upright bar screens, by the velocities alone",
     forHorizontalBars: false,
-    answer: ({ openVelocity, approachVelocity }) => {
-      const { value, cautions, outside } = ask(openingVelocity, {
-        openingVelocity: openVelocity,
-        approachVelocity,
-      });
-      return { headLoss: u.m(value), cautions, outside };
-    },
+    answer: ({ openVelocity, approachVelocity }) =>
+      sumUp([ask(openingVelocity, { openingVelocity: openVelocity, approachVelocity })]),
   },
   {
     id: blockageAngle.id,
@@ -151,7 +140,7 @@ export const lossEquations: readonly LossEquation[] = [
     forHorizontalBars: false,
     answer: (rack) => {
       const { shapeFactor, blockage, rackAngle, inclination } = rack;
-      return fromAnswer(ask(blockageAngle, { shapeFactor, blockage, rackAngle, inclination }), rack);
+      return sumUp([toHeadLoss(ask(blockageAngle, { shapeFactor, blockage, rackAngle, inclination }), rack)]);
     },
   },
   {
@@ -162,11 +151,13 @@ export const lossEquations: readonly LossEquation[] = [
     answer: (rack) => {
       const { barBlockage, supportShare, inclination, barProfile } = rack;
       const barCoefficient = inclinedBarCoefficients[barProfile];
-      return fromAnswer(
-        ask(inclinedBars, { barCoefficient, barBlockage, spacerBlockage: supportShare, inclination }),
-        rack,
-        needsSquare(inclinedBars.id, rack),
-      );
+      const coefficient = ask(inclinedBars, {
+        barCoefficient,
+        barBlockage,
+        spacerBlockage: supportShare,
+        inclination,
+      });
+      return sumUp([toHeadLoss(coefficient, rack)], needsSquare(inclinedBars.id, rack));
     },
   },
   {
@@ -176,11 +167,8 @@ export const lossEquations: readonly LossEquation[] = [
     forHorizontalBars: false,
     answer: (rack) => {
       const { blockage, rackAngle, barProfile } = rack;
-      return fromAnswer(
-        ask(angledBars, { ...angledBarCoefficients[barProfile], blockage, rackAngle }),
-        rack,
-        needsUpright(angledBars.id, rack),
-      );
+      const coefficient = ask(angledBars, { ...angledBarCoefficients[barProfile], blockage, rackAngle });
+      return sumUp([toHeadLoss(coefficient, rack)], needsUpright(angledBars.id, rack));
     },
   },
   {
@@ -190,11 +178,8 @@ export const lossEquations: readonly LossEquation[] = [
     forHorizontalBars: false,
     answer: (rack) => {
       const { barCoefficient } = angledBarCoefficients[rack.barProfile];
-      return fromAnswer(
-        ask(streamwiseBars, { barCoefficient, blockage: rack.blockage }),
-        rack,
-        needsUpright(streamwiseBars.id, rack),
-      );
+      const coefficient = ask(streamwiseBars, { barCoefficient, blockage: rack.blockage });
+      return sumUp([toHeadLoss(coefficient, rack)], needsUpright(streamwiseBars.id, rack));
     },
   },
   {
@@ -205,11 +190,13 @@ export const lossEquations: readonly LossEquation[] = [
     answer: (rack) => {
       const { barBlockage, supportShare, rackAngle, barProfile } = rack;
       const barCoefficient = inclinedBarCoefficients[barProfile];
-      return fromAnswer(
-        ask(horizontalBars, { barCoefficient, barBlockage, spacerBlockage: supportShare, rackAngle }),
-        rack,
-        needsUpright(horizontalBars.id, rack),
-      );
+      const coefficient = ask(horizontalBars, {
+        barCoefficient,
+        barBlockage,
+        spacerBlockage: supportShare,
+        rackAngle,
+      });
+      return sumUp([toHeadLoss(coefficient, rack)], needsUpright(horizontalBars.id, rack));
     },
   },
 ];
