@@ -76,7 +76,7 @@ export const practiceLimits = {
     "time to sweep along the rack to the bypass",
     u.s(60),
     "s",
-    "lower the angle, or add a second bypass entrance",
+    "add a second bypass entrance; the angle alone helps only towards 45°, where the sweep is shortest",
   ),
   clearSpacingSmolt: limit<Length>(
     "clear spacing for smolt",
