@@ -6,3 +6,5 @@ export * as rackLoss from "./rack/loss";
 export * from "./notebook";
 export * as fish from "./fish";
 export * as protection from "./protection";
+export * as turbine from "./turbine";
+export * as survival from "./survival";

@@ -1,0 +1,14 @@
+export { barotrauma } from "./barotrauma";
+export { mortalityKaplanEel } from "./eelRegression";
+export { strikeFrancis } from "./francis";
+export { injuryShareByLength, injuryShareVonRaben } from "./injuryShare";
+export { strikeKaplan } from "./kaplan";
+export type { InjuryShare, TurbineModel } from "./model";
+export { strikePropeller } from "./propeller";
+export { regressionTolerance } from "./regressionTolerance";
+export { mortalityFrancisSalmonid, mortalityKaplanSalmonid } from "./salmonidRegressions";
+export { turbineSurvival as survival } from "./survival";
+export { survivalByLength, type TurbineSurvivalByLength } from "./survivalByLength";
+export { survivalLaw, type TurbineSurvivalLaw } from "./survivalLaw";
+export type { AxialUnit, FrancisUnit, TurbineUnit } from "./unit";
+export { bladeSpacing, strikeProbability, waterLength } from "./waterLength";
