@@ -1,2 +1,3 @@
-export type { Column, RowOf, Schema } from "./column";
+export { allowedIn } from "./allowed";
+export type { Column, Limits, RowOf, Schema } from "./column";
 export { defineSchema } from "./schema";

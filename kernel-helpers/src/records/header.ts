@@ -1,0 +1,147 @@
+import type { Column, Schema } from "../schema";
+import { units } from "../quantity/unit";
+import type { UnitName } from "../quantity/unit";
+import { nearest } from "./nearest";
+import { Offence, quote } from "./offence";
+import type { Table } from "./table";
+import { dimensionSpelled, keyboardSpelling, spellingsOf, unitSpelled } from "./unitSpelling";
+
+/** A schema's column as it stands in a file. */
+export interface FoundColumn {
+  readonly name: string;
+  readonly column: Column;
+  /** Its place among the file's columns. */
+  readonly index: number;
+  /** Its head in the file. */
+  readonly head: string;
+  /** The unit that the file's numbers have; a quantity's column has one. */
+  readonly unit: UnitName | undefined;
+}
+
+/** Finds a schema's columns among the heads of a table; what does not fit is an offence. */
+export function matchHeader(
+  { place, heads }: Table,
+  schema: Schema,
+): {
+  readonly found: readonly FoundColumn[];
+  readonly offences: readonly Offence[];
+  readonly readable: boolean;
+} {
+  const names = Object.keys(schema.columns);
+  const wanted = `the columns ${names.map((name) => headOf(name, schema.columns[name])).join(", ")}`;
+  const separator = wrongSeparator(heads, names);
+  if (separator !== undefined) {
+    const offence = new Offence(
+      { file: place, line: 1, value: heads[0] },
+      `${wanted}, apart by commas`,
+      () => separator,
+    );
+    return { found: [], offences: [offence], readable: false };
+  }
+
+  const found: FoundColumn[] = [];
+  const offences: Offence[] = [];
+  const refuse = (head: string | undefined, allowed: string, explain: () => string): void => {
+    offences.push(new Offence({ file: place, line: 1, column: head, value: head }, allowed, explain));
+  };
+  const seen = new Set<string>();
+  const unknown: { readonly head: string; readonly name: string }[] = [];
+  heads.forEach((head, index) => {
+    const { name, unit } = split(head);
+    if (name === "") {
+      refuse(undefined, wanted, () => `column ${index + 1} has no name; name it or take it out.`);
+    } else if (seen.has(name)) {
+      refuse(head, "each column once", () => `${quote(name)} stands more than once; take one of them out.`);
+    } else if (Object.hasOwn(schema.columns, name)) {
+      const column = schema.columns[name];
+      const fault = unitFault(name, column, unit);
+      if (fault !== undefined) refuse(head, headOf(name, column), () => fault);
+      else {
+        const spelled =
+          column.kind === "quantity" && unit !== undefined ? unitOf(unit, column.unit) : undefined;
+        found.push({ name, column, index, head, unit: spelled });
+      }
+    } else unknown.push({ head, name });
+    seen.add(name);
+  });
+
+  const missing = names.filter((name) => !seen.has(name));
+  for (const { head, name } of unknown) {
+    const near = nearest(name, missing);
+    if (schema.others && near === undefined) continue;
+    refuse(head, wanted, () =>
+      near === undefined
+        ? "the column is not in the schema; take it out."
+        : `the column is not in the schema; did you mean ${near}?`,
+    );
+  }
+  for (const name of missing) {
+    offences.push(
+      new Offence(
+        { file: place, line: 1 },
+        wanted,
+        () => `the column ${headOf(name, schema.columns[name])} is missing.`,
+      ),
+    );
+  }
+  return { found, offences, readable: true };
+}
+
+/** A head's name and the unit in brackets behind it. */
+function split(head: string): { readonly name: string; readonly unit: string | undefined } {
+  const [, name, unit] = /^\s*([^[\]]*?)\s*(?:\[\s*([^[\]]*?)\s*\])?\s*$/.exec(head) ?? [
+    undefined,
+    head.trim(),
+    undefined,
+  ];
+  return { name, unit };
+}
+
+function headOf(name: string, column: Column): string {
+  return column.kind === "quantity" ? `${name} [${keyboardSpelling(column.unit)}]` : name;
+}
+
+function unitOf(spelling: string, unit: UnitName): UnitName | undefined {
+  return unitSpelled(spelling, units[unit].dimension);
+}
+
+function unitFault(name: string, column: Column, unit: string | undefined): string | undefined {
+  if (column.kind !== "quantity") {
+    const none = unit === undefined || (column.kind === "number" && (unit === "-" || unit === "1"));
+    if (none) return undefined;
+    const remedy = unit === "%" ? "write shares as numbers from 0 to 1" : "take the unit out";
+    return `${quote(`[${unit}]`)} is a unit, but ${name} has none; ${remedy}.`;
+  }
+  const { dimension } = units[column.unit];
+  const may = `write ${headOf(name, column)}; the units may be ${spellingsOf(dimension)}.`;
+  if (unit === undefined) return `the head names no unit; ${may}`;
+  if (unitSpelled(unit, dimension) !== undefined) return undefined;
+  const other = dimensionSpelled(unit);
+  const what = other === undefined ? "no unit that is known here" : `a unit of ${inWords(other)}`;
+  return `${quote(`[${unit}]`)} is ${what}, but ${name} is of ${inWords(dimension)}; ${may}`;
+}
+
+/** rotationalSpeed as "rotational speed". */
+function inWords(dimension: string): string {
+  return dimension.replace(/[A-Z]/g, (letter) => ` ${letter.toLowerCase()}`);
+}
+
+function wrongSeparator(heads: readonly string[], names: readonly string[]): string | undefined {
+  const [head] = heads;
+  if (/^sep=/i.test(head)) {
+    return `the first line is ${quote(head)}; take it out, so that the names of the columns come first.`;
+  }
+  const separators = [
+    [";", "semicolons"],
+    ["\t", "tabs"],
+    ["|", "upright strokes"],
+  ] as const;
+  for (const [separator, words] of separators) {
+    const parts = head.split(separator).map((part) => split(part).name);
+    const known = parts.filter((part) => names.includes(part)).length;
+    if (parts.length > 1 && (heads.length === 1 || known > 1)) {
+      return `the columns are apart by ${words}; save the file with commas between the columns and points in the numbers.`;
+    }
+  }
+  return undefined;
+}

@@ -1,0 +1,24 @@
+import { host } from "../host/current";
+import type { Schema } from "../schema";
+import { readTable } from "./readTable";
+import { checkRecords, type Records } from "./records";
+
+/**
+ * Reads a file of records and checks it against a schema.
+ *
+ * Returns the checked records: `rows`, `column(name)`, quantities in SI whatever unit the file's head names.
+ * The file is a CSV file (UTF-8, commas, decimal points) or an XLSX workbook; `sheet` names the worksheet where
+ * a workbook has several. Throws a RecordsError that lists every entry that is not allowed, with file, line,
+ * column, value and remedy; nothing is dropped silently.
+ *
+ * @example
+ * (await readRecords("daily-flow.csv", dailyFlow)).column("discharge")
+ */
+export async function readRecords<const S extends Schema>(
+  name: string,
+  schema: S,
+  options: { readonly sheet?: string } = {},
+): Promise<Records<S>> {
+  const { place, bytes } = await host.readFile(name);
+  return checkRecords(await readTable(bytes, place, options), schema);
+}

@@ -1,0 +1,74 @@
+import { Offence } from "./offence";
+
+/** A file's entries as text, column by column, with the places where they stand. */
+export interface Table {
+  /** The file's place, as the reader would write it. */
+  readonly place: string;
+  /** The heads of the columns as they stand in the file; none if the file could not be taken apart. */
+  readonly heads: readonly string[];
+  /** One list of entries a column. */
+  readonly columns: readonly (readonly string[])[];
+  /** The line (the row of a worksheet) of each record, counted from 1. */
+  readonly lines: readonly number[];
+  /** What is wrong with the file's form, found while it was taken apart. */
+  readonly offences: readonly Offence[];
+}
+
+/** A file that could not be taken apart, with the reasons. */
+export function brokenTable(place: string, ...offences: Offence[]): Table {
+  return { place, heads: [], columns: [], lines: [], offences };
+}
+
+/** Sorts lines of cells into columns; a line of another length than the first is an offence. */
+export class TableBuilder {
+  readonly #place: string;
+  readonly #heads: readonly string[];
+  readonly #columns: string[][];
+  readonly #lines: number[] = [];
+  readonly #offences: Offence[] = [];
+
+  constructor(place: string, heads: readonly string[]) {
+    this.#place = place;
+    this.#heads = heads;
+    this.#columns = heads.map(() => []);
+  }
+
+  add(cells: readonly string[], line: number): void {
+    const columns = this.#columns;
+    if (cells.length !== columns.length) {
+      this.#refuse(cells, line);
+      return;
+    }
+    for (let c = 0; c < columns.length; c++) columns[c].push(cells[c]);
+    this.#lines.push(line);
+  }
+
+  #refuse(cells: readonly string[], line: number): void {
+    const wanted = this.#heads.length;
+    const found = cells.length;
+    const empty = found === 1 && cells[0] === "";
+    this.#offences.push(
+      new Offence(
+        { file: this.#place, line, value: cells.join(",") },
+        `${wanted} ${wanted === 1 ? "entry" : "entries"}, as many as the first line has`,
+        () =>
+          empty
+            ? "the line is empty; take it out."
+            : `the line has ${found} ${found === 1 ? "entry" : "entries"}; ` +
+              (found > wanted
+                ? "write decimals with a point, and put a text that holds a comma in quotation marks."
+                : "write a comma for every entry that is missing."),
+      ),
+    );
+  }
+
+  table(): Table {
+    return {
+      place: this.#place,
+      heads: this.#heads,
+      columns: this.#columns,
+      lines: this.#lines,
+      offences: this.#offences,
+    };
+  }
+}
