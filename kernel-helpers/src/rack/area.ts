@@ -33,7 +33,7 @@ export const requiredArea = defineFormula({
  *
  * @example
  * rack.grossArea({ discharge: u.m3ps(3), permittedVelocity: u.mps(1), barThickness: u.mm(12),
- *                  clearSpacing: u.mm(70), inclination: u.deg(60), cleaningFactor: 0.8 }) // => 5.0725 m²
+ *                  clearSpacing: u.mm(70), inclination: u.deg(60), cleaningFactor: 0.8 }) // => 5.0724 m²
  */
 export const grossArea = defineFormula({
   id: "rack.grossArea",

@@ -11,7 +11,7 @@ import { planCosine } from "./planCosine";
  * that drifts along it; a rack square to the flow is refused, since nothing sweeps along it.
  *
  * @example
- * rack.sweepTime({ channelWidth: u.m(17), rackAngle: u.deg(38), approachVelocity: u.mps(0.56) }) // => 62.574 s
+ * rack.sweepTime({ channelWidth: u.m(17), rackAngle: u.deg(38), approachVelocity: u.mps(0.56) }) // => 62.573 s
  */
 export const sweepTime = defineFormula({
   id: "rack.sweepTime",

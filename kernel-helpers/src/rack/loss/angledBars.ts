@@ -25,7 +25,7 @@ const turn = (angleCoefficient: number, rackAngle: number): number => {
  *
  * @example
  * rackLoss.angledBars({ barCoefficient: 2.89, angleCoefficient: 1.69, blockage: 0.45,
- *                       rackAngle: u.deg(45) }) // => 3.3127
+ *                       rackAngle: u.deg(45) }) // => 3.3651
  */
 export const angledBars = defineFormula({
   id: "rackLoss.angledBars",
@@ -67,10 +67,11 @@ export const angledBars = defineFormula({
 /**
  * Blockage up to which `rackLoss.angledBars` falls as blockage rises.
  *
- * Returns a ratio 0..1; 0 for a rack square to the flow, where it rises everywhere.
+ * Returns a ratio 0..1; 0 for a rack square to the flow, where it rises everywhere. Valid for that equation, not
+ * for racks.
  *
  * @example
- * rackLoss.angledBarsTurn({ angleCoefficient: 1.69, rackAngle: u.deg(38) }) // => 0.42570
+ * rackLoss.angledBarsTurn({ angleCoefficient: 1.69, rackAngle: u.deg(38) }) // => 0.42573
  */
 export const angledBarsTurn = defineFormula({
   id: "rackLoss.angledBarsTurn",

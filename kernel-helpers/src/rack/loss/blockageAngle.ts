@@ -23,7 +23,7 @@ const turn = (rackAngle: number): number => {
  *
  * @example
  * rackLoss.blockageAngle({ shapeFactor: 2.42, blockage: 0.4, rackAngle: u.deg(60),
- *                          inclination: u.deg(90) }) // => 1.8451
+ *                          inclination: u.deg(90) }) // => 1.8418
  */
 export const blockageAngle = defineFormula({
   id: "rackLoss.blockageAngle",
@@ -74,7 +74,8 @@ export const blockageAngle = defineFormula({
 /**
  * Blockage up to which `rackLoss.blockageAngle` falls as blockage rises.
  *
- * Returns a ratio 0..1; 0 for angles above about 43°, where it rises everywhere.
+ * Returns a ratio 0..1; 0 for angles above about 43°, where it rises everywhere. Valid for that equation,
+ * not for racks.
  *
  * @example
  * rackLoss.blockageAngleTurn({ rackAngle: u.deg(38) }) // => 0.16291

@@ -13,7 +13,7 @@ import { blockageTerm } from "./barLaw";
  *
  * @example
  * rackLoss.fitted({ scale: 2.5, blockageExponent: 1.5, angleExponent: 1.2, overlayCoefficient: 1.8,
- *                   blockage: 0.35, rackAngle: u.deg(38), overlayShare: 0.1 }) // => 0.65103
+ *                   blockage: 0.35, rackAngle: u.deg(38), overlayShare: 0.1 }) // => 0.65128
  */
 export const fitted = defineFormula({
   id: "rackLoss.fitted",

@@ -12,7 +12,7 @@ import { blockageTerm, spacerTerm } from "./barLaw";
  *
  * @example
  * rackLoss.horizontalBars({ barCoefficient: 3.85, barBlockage: 0.30769, spacerBlockage: 0.05,
- *                           rackAngle: u.deg(38) }) // => 0.56812
+ *                           rackAngle: u.deg(38) }) // => 0.56830
  */
 export const horizontalBars = defineFormula({
   id: "rackLoss.horizontalBars",

@@ -12,7 +12,7 @@ import { blockageTerm, spacerTerm } from "./barLaw";
  *
  * @example
  * rackLoss.inclinedBars({ barCoefficient: 3.85, barBlockage: 0.31, spacerBlockage: 0.1,
- *                         inclination: u.deg(26) }) // => 0.52692
+ *                         inclination: u.deg(26) }) // => 0.52728
  */
 export const inclinedBars = defineFormula({
   id: "rackLoss.inclinedBars",

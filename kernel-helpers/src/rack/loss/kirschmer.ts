@@ -11,7 +11,7 @@ import { velocityHead } from "./velocityHead";
  *
  * @example
  * rackLoss.kirschmer({ shapeFactor: 2.42, barThickness: u.mm(12), clearSpacing: u.mm(70),
- *                      inclination: u.deg(60), approachVelocity: u.mps(0.84) }) // => 0.0071685 m
+ *                      inclination: u.deg(60), approachVelocity: u.mps(0.84) }) // => 0.0071777 m
  */
 export const kirschmer = defineFormula({
   id: "rackLoss.kirschmer",

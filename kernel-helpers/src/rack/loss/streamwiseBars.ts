@@ -10,7 +10,7 @@ import { blockageTerm } from "./barLaw";
  * set streamwise.
  *
  * @example
- * rackLoss.streamwiseBars({ barCoefficient: 2.89, blockage: 0.45 }) // => 2.0964
+ * rackLoss.streamwiseBars({ barCoefficient: 2.89, blockage: 0.45 }) // => 2.0963
  */
 export const streamwiseBars = defineFormula({
   id: "rackLoss.streamwiseBars",
