@@ -1,5 +1,4 @@
 import type { AnyFormula } from "../../formula/catalogue";
-import type { ResultSpec } from "../../formula/formula";
 import { describeLimits, type InputSpec, type Kind, printValue, shownUnit, words } from "../../formula/input";
 import type { Provenance } from "../../formula/source";
 import { escapeHtml } from "../../notebook/emit";
@@ -106,19 +105,24 @@ function symbolsHtml(formula: AnyFormula, inputs: readonly (readonly [string, In
       `<td>${unitOf(spec.kind, spec.unit)}</td><td>${escapeHtml(describeLimits(spec))}${otherwise}</td><td>${testedHtml(spec)}</td></tr>`
     );
   });
-  const results = resultRows(formula.result, formula.symbol, formula.unit);
+  const results = resultRows(formula);
   return (
     `<div class="scroll"><table class="symbols"><thead><tr><th scope="col">Symbol</th><th scope="col">Meaning</th><th scope="col">Unit</th>` +
     `<th scope="col">Allowed</th><th scope="col">Tested</th></tr></thead>\n<tbody>${rows.join("\n")}</tbody>\n<tbody class="result">${results}</tbody></table></div>\n`
   );
 }
 
-function resultRows(result: ResultSpec, symbol: string, unit: UnitName | undefined): string {
-  const parts = typeof result === "string" ? [["result", result] as const] : Object.entries(result);
+/** A formula gives one value, named by its title, or several, each with a name. */
+function resultRows({ result, symbol, title, unit }: AnyFormula): string {
+  const parts = typeof result === "string" ? [[title, result] as const] : Object.entries(result);
   return parts
     .map(([name, kind], at) => {
       const sign = at === 0 ? renderTex(symbol, false) : "";
-      return `<tr><th scope="row">${sign}</th><td>${escapeHtml(words(name))}</td><td>${unitOf(kind, unit)}</td><td></td><td></td></tr>`;
+      const meaning =
+        typeof result === "string"
+          ? `gives: ${name.charAt(0).toLowerCase()}${name.slice(1)}`
+          : `gives: ${words(name)}`;
+      return `<tr><th scope="row">${sign}</th><td>${escapeHtml(meaning)}</td><td>${unitOf(kind, unit)}</td><td></td><td></td></tr>`;
     })
     .join("\n");
 }

@@ -50,7 +50,7 @@ function pictureHtml(type: string, content: string, alt: string): string {
   if (!/^[A-Za-z0-9+/]*={0,2}$/.test(base64))
     return faultBox("This picture cannot be shown", "It is not base64.");
   // As an image an SVG runs no script and loads nothing.
-  return `<figure class="plot"><div class="plot-box scroll"><div class="still"><img src="data:${type};base64,${base64}" alt="${escapeHtml(alt)}"></div></div></figure>\n`;
+  return `<figure class="picture scroll"><img src="data:${type};base64,${base64}" alt="${escapeHtml(alt)}"></figure>\n`;
 }
 
 function textBox(text: string): string {

@@ -62,11 +62,11 @@ export function pageHtml(page: Page): string {
 ${contents.length === 0 ? "" : contentsHtml(contents)}<main id="main" tabindex="-1">
 <h1>${number === undefined ? "" : `<span class="number">${escapeHtml(number)}</span> `}${titleHtml}</h1>
 ${body}${ways(page)}</main>
-</div>
 <footer class="end">
 <p class="standing">${escapeHtml(standingCaution)}</p>
 <p>Code: MIT licence. Text and figures: <abbr title="Creative Commons Attribution 4.0">CC BY 4.0</abbr>.</p>
 </footer>
+</div>
 </body>
 </html>
 `;

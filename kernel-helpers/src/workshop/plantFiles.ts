@@ -1,0 +1,105 @@
+/** The demo plant's files, read for the key results. */
+import { readFileSync } from "node:fs";
+import { join } from "node:path";
+import type { Angle, Discharge, Length } from "../quantity/dimension";
+import { u } from "../quantity/u";
+import { unitSpelled } from "../records/unitSpelling";
+import { checkRecords, type Records } from "../records/records";
+import { readTable } from "../records/readTable";
+import { defineSchema, type Schema } from "../schema";
+import type { AxialUnit } from "../turbine";
+
+const plantValue = defineSchema({
+  title: "value of the plant",
+  columns: {
+    key: { kind: "text", unique: true },
+    value: { kind: "number" },
+    unit: { kind: "text" },
+    note: { kind: "text", optional: true },
+  },
+});
+
+const turbineUnit = defineSchema({
+  title: "turbine unit",
+  columns: {
+    plant: { kind: "text" },
+    type: { kind: "choice", oneOf: ["kaplan", "francis"] },
+    discharge: { kind: "quantity", unit: "m3ps", above: 0 },
+    bestDischarge: { kind: "quantity", unit: "m3ps", above: 0 },
+    head: { kind: "quantity", unit: "m", above: 0 },
+    rotationalSpeed: { kind: "quantity", unit: "rpm", above: 0 },
+    runnerDiameter: { kind: "quantity", unit: "m", above: 0, optional: true },
+    hubDiameter: { kind: "quantity", unit: "m", above: 0, optional: true },
+    blades: { kind: "number", whole: true, above: 0 },
+    efficiency: { kind: "number", above: 0, atMost: 1 },
+    correlation: { kind: "number", above: 0, atMost: 1 },
+  },
+  others: true,
+});
+
+/** What the key results need to know about the plant. */
+export interface DemoPlant {
+  readonly designDischarge: Discharge;
+  readonly channelWidth: Length;
+  readonly channelDepth: Length;
+  readonly rackAngle: Angle;
+  readonly barThickness: Length;
+  readonly supportShare: number;
+  readonly turbine: AxialUnit;
+  readonly correlation: number;
+}
+
+/** Reads the plant's files in `folder`. Throws a sentence for a value that is missing or has another unit. */
+export async function readDemoPlant(folder: string): Promise<DemoPlant> {
+  const values = await read(folder, "plant.csv", plantValue);
+  const numberOf = (key: string): { value: number; unit: string } => {
+    const row = values.rows.find((one) => one.key === key);
+    if (row === undefined) throw new Error(`${values.place} has no row "${key}".`);
+    return row;
+  };
+  const wrongUnit = (key: string, unit: string, wanted: string): never => {
+    throw new Error(`${values.place}: ${key} has the unit "${unit}"; it must be a unit of ${wanted}.`);
+  };
+  const lengthOf = (key: string): Length => {
+    const { value, unit } = numberOf(key);
+    const name = unitSpelled(unit, "length");
+    return name === "m" || name === "cm" || name === "mm" ? u[name](value) : wrongUnit(key, unit, "length");
+  };
+  const angle = numberOf("rackAngle");
+  const flow = numberOf("designDischarge");
+  const kaplan = (await read(folder, "turbine.csv", turbineUnit)).rows.find((row) => row.type === "kaplan");
+  if (kaplan?.runnerDiameter === undefined)
+    throw new Error(`${folder}: turbine.csv has no Kaplan unit with a runnerDiameter.`);
+  const { correlation, discharge, bestDischarge, head, rotationalSpeed, blades, efficiency } = kaplan;
+  const { runnerDiameter, hubDiameter } = kaplan;
+  return {
+    designDischarge:
+      unitSpelled(flow.unit, "discharge") === "m3ps"
+        ? u.m3ps(flow.value)
+        : wrongUnit("designDischarge", flow.unit, "discharge"),
+    channelWidth: lengthOf("channelWidth"),
+    channelDepth: lengthOf("channelDepth"),
+    rackAngle:
+      unitSpelled(angle.unit, "angle") === "deg"
+        ? u.deg(angle.value)
+        : wrongUnit("rackAngle", angle.unit, "angle"),
+    barThickness: lengthOf("barThickness"),
+    supportShare: numberOf("supportShare").value,
+    turbine: {
+      type: "kaplan",
+      discharge,
+      bestDischarge,
+      head,
+      rotationalSpeed,
+      blades,
+      efficiency,
+      runnerDiameter,
+      hubDiameter,
+    },
+    correlation,
+  };
+}
+
+async function read<const S extends Schema>(folder: string, name: string, schema: S): Promise<Records<S>> {
+  return checkRecords(await readTable(readFileSync(join(folder, name)), join("data-demo", name), {}), schema);
+}
