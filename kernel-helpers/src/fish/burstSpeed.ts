@@ -35,7 +35,7 @@ const contractionTime = (totalLength: number, celsius: number): number => {
  * 0 °C; refused where the fitted contraction time is no longer positive.
  *
  * @example
- * fish.burstSpeedAtTemperature({ totalLength: u.mm(200), temperature: u.degC(10) }) // => 2.0011 m/s
+ * fish.burstSpeedAtTemperature({ totalLength: u.mm(200), temperature: u.degC(10) }) // => 2.0042 m/s
  */
 export const burstSpeedAtTemperature = defineFormula({
   id: "fish.burstSpeedAtTemperature",

@@ -259,9 +259,9 @@ function testedRangeCautions(id: string, inputs: InputSpecs, bare: InputValues):
 }
 
 function inputTex(value: number | readonly number[], spec: InputSpec): string {
-  return typeof value === "number"
-    ? marked(valueTex(printValue(value, spec.kind, spec.unit)))
-    : value.map((one) => marked(valueTex(printValue(one, spec.kind, spec.unit)))).join(",\\;");
+  // Four digits: three would show the 187.5 rpm that somebody typed as 188 rpm.
+  const print = (one: number) => marked(valueTex(printValue(one, spec.kind, spec.unit, 4)));
+  return typeof value === "number" ? print(value) : value.map(print).join(",\\;");
 }
 
 function resultTex(

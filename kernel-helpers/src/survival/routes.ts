@@ -82,7 +82,8 @@ export const spillShare = defineFormula({
 /**
  * How many times its share of the flow a route carries of the fish.
  *
- * Returns a plain number: 1 where fish follow the flow, more where the route draws them.
+ * Returns a plain number: 1 where fish follow the flow, more where the route draws them. Valid at the flows it was
+ * measured at.
  *
  * @example
  * survival.spillEffectiveness({ spillFishShare: 0.41, spillFlowShare: 0.2 }) // => 2.05

@@ -62,27 +62,28 @@ export const coefficientSteps = {
     symbol: "E",
     result: "number",
     tex: (q: AxialTex) =>
-      `\\frac{g\\,${q.head}}{\\left(2\\pi\\,${q.rotationalSpeed}\\,${q.runnerDiameter}\\right)^2}`,
+      `\\frac{g \\cdot ${q.head}}{\\left(2\\pi \\cdot ${q.rotationalSpeed} \\cdot ${q.runnerDiameter}\\right)^2}`,
     evaluate: energy,
   },
   flow: {
     title: "Discharge coefficient",
     symbol: "q",
     result: "number",
-    tex: (q: AxialTex) => `\\frac{${q.discharge}}{2\\pi\\,${q.rotationalSpeed}\\,${q.runnerDiameter}^3}`,
+    tex: (q: AxialTex) =>
+      `\\frac{${q.discharge}}{2\\pi \\cdot ${q.rotationalSpeed} \\cdot ${q.runnerDiameter}^3}`,
     evaluate: flow,
   },
 } as const;
 
 /** The tangent of Euler's angle in LaTeX. */
 export const eulerTex = (q: AxialTex, steps: Readonly<Record<string, string>>): string =>
-  `\\frac{\\pi}{2} \\cdot \\frac{${steps.energy}\\,${q.efficiency}}{${steps.flow}\\,${q.radiusRatio}}`;
+  `\\frac{\\pi}{2} \\cdot \\frac{${steps.energy} \\cdot ${q.efficiency}}{${steps.flow} \\cdot ${q.radiusRatio}}`;
 
 /** The strike probability of both runners in LaTeX. */
 export const axialStrikeTex = (q: AxialTex, steps: Readonly<Record<string, string>>): string =>
-  `${q.correlation}\\,\\frac{${q.blades}\\,${q.totalLength}}{${q.runnerDiameter}}` +
+  `${q.correlation} \\cdot \\frac{${q.blades} \\cdot ${q.totalLength}}{${q.runnerDiameter}}` +
   `\\left[\\frac{\\cos ${steps.inflowAngle}}{8 \\cdot ${steps.flow}} + ` +
-  `\\frac{\\sin ${steps.inflowAngle}}{\\pi\\,${q.radiusRatio}}\\right],\\quad 0 \\le P \\le 1`;
+  `\\frac{\\sin ${steps.inflowAngle}}{\\pi \\cdot ${q.radiusRatio}}\\right],\\quad 0 \\le P \\le 1`;
 
 /** Where both come from. */
 export const axialSource = memory(

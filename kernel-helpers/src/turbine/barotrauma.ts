@@ -8,7 +8,7 @@ import { memory } from "../formula/source";
  * Returns a probability 0..1. Valid for juvenile Chinook salmon, not for eel; pressures are absolute.
  *
  * @example
- * turbine.barotrauma({ acclimationPressure: u.kPa(119), lowestPressure: u.kPa(72) }) // => 0.0260
+ * turbine.barotrauma({ acclimationPressure: u.kPa(119), lowestPressure: u.kPa(72) }) // => 0.02594
  */
 export const barotrauma = defineFormula({
   id: "turbine.barotrauma",

@@ -11,7 +11,7 @@ import { toleranceCaution } from "./regressionTolerance";
  *
  * @example
  * turbine.mortalityKaplanEel({ totalLength: u.mm(700), runnerDiameter: u.m(1.95),
- *                              rotationalSpeed: u.rpm(187.5) }) // => 0.454
+ *                              rotationalSpeed: u.rpm(187.5) }) // => 0.4538
  */
 export const mortalityKaplanEel = defineFormula({
   id: "turbine.mortalityKaplanEel",

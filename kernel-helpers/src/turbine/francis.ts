@@ -56,7 +56,7 @@ const inletAngle = (runner: FrancisRunner): number => Math.atan2(1, inletCotange
  * turbine.strikeFrancis({ totalLength: u.mm(150), discharge: u.m3ps(2.4), bestDischarge: u.m3ps(2), head: u.m(12),
  *                         inletDiameter: u.m(0.78), outletDiameter: u.m(0.8), inletHeight: u.m(0.22),
  *                         rotationalSpeed: u.rpm(300), efficiency: 0.88, blades: 13, swirlFreeRatio: 1.05,
- *                         correlation: 0.15 }) // => 0.1
+ *                         correlation: 0.15 }) // => 0.2699
  */
 export const strikeFrancis = defineFormula({
   id: "turbine.strikeFrancis",
@@ -86,21 +86,22 @@ export const strikeFrancis = defineFormula({
       title: "Energy coefficient",
       symbol: "E",
       result: "number",
-      tex: (q) => `\\frac{g\\,${q.head}}{\\left(2\\pi\\,${q.rotationalSpeed}\\,${q.inletDiameter}\\right)^2}`,
+      tex: (q) =>
+        `\\frac{g \\cdot ${q.head}}{\\left(2\\pi \\cdot ${q.rotationalSpeed} \\cdot ${q.inletDiameter}\\right)^2}`,
       evaluate: energy,
     },
     flow: {
       title: "Discharge coefficient",
       symbol: "q",
       result: "number",
-      tex: (q) => `\\frac{${q.discharge}}{2\\pi\\,${q.rotationalSpeed}\\,${q.inletDiameter}^3}`,
+      tex: (q) => `\\frac{${q.discharge}}{2\\pi \\cdot ${q.rotationalSpeed} \\cdot ${q.inletDiameter}^3}`,
       evaluate: flow,
     },
     bestFlow: {
       title: "Discharge coefficient at the best efficiency",
       symbol: "q_b",
       result: "number",
-      tex: (q) => `\\frac{${q.bestDischarge}}{2\\pi\\,${q.rotationalSpeed}\\,${q.inletDiameter}^3}`,
+      tex: (q) => `\\frac{${q.bestDischarge}}{2\\pi \\cdot ${q.rotationalSpeed} \\cdot ${q.inletDiameter}^3}`,
       evaluate: bestFlow,
     },
     outletTangent: {
@@ -117,16 +118,16 @@ export const strikeFrancis = defineFormula({
       symbol: "t",
       result: "angle",
       tex: (q, steps) =>
-        `\\operatorname{arccot}\\left(2\\pi\\,\\frac{${steps.energy}\\,${q.efficiency}}{${steps.flow}} \\cdot ` +
+        `\\operatorname{arccot}\\left(2\\pi \\cdot \\frac{${steps.energy} \\cdot ${q.efficiency}}{${steps.flow}} \\cdot ` +
         `\\frac{${q.inletHeight}}{${q.inletDiameter}} + \\frac{\\pi\\,0.707^2}{2 \\cdot ${steps.flow}} \\cdot ` +
         `\\frac{${q.inletHeight}}{${q.inletDiameter}}\\left(\\frac{${q.outletDiameter}}{${q.inletDiameter}}\\right)^2 - ` +
-        `4 \\cdot 0.707\\,${steps.outletTangent} \\cdot \\frac{${q.inletHeight}}{${q.inletDiameter}} \\cdot ` +
+        `4 \\cdot 0.707 \\cdot ${steps.outletTangent} \\cdot \\frac{${q.inletHeight}}{${q.inletDiameter}} \\cdot ` +
         `\\frac{${q.inletDiameter}}{${q.outletDiameter}}\\right)`,
       evaluate: inletAngle,
     },
   },
   tex: (q, steps) =>
-    `${q.correlation}\\,\\frac{${q.blades}\\,${q.totalLength}}{${q.inletDiameter}}` +
+    `${q.correlation} \\cdot \\frac{${q.blades} \\cdot ${q.totalLength}}{${q.inletDiameter}}` +
     `\\left[\\frac{\\sin ${steps.inletAngle}}{2 \\cdot ${steps.flow}} \\cdot \\frac{${q.inletHeight}}{${q.inletDiameter}} + ` +
     `\\frac{\\cos ${steps.inletAngle}}{\\pi}\\right],\\quad 0 \\le P \\le 1`,
   source: memory(

@@ -18,7 +18,7 @@ import {
  * @example
  * turbine.strikeKaplan({ totalLength: u.mm(200), discharge: u.m3ps(17), head: u.m(5.3), runnerDiameter: u.m(1.95),
  *                        rotationalSpeed: u.rpm(187.5), efficiency: 0.9, blades: 4, radiusRatio: 0.75,
- *                        correlation: 0.15 }) // => 0.0702
+ *                        correlation: 0.15 }) // => 0.07015
  */
 export const strikeKaplan = defineFormula({
   id: "turbine.strikeKaplan",

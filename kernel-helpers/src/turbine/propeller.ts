@@ -34,7 +34,7 @@ const inflowTangent = (runner: PropellerRunner): number =>
  * @example
  * turbine.strikePropeller({ totalLength: u.mm(200), discharge: u.m3ps(12), bestDischarge: u.m3ps(14.5),
  *                           head: u.m(5.3), runnerDiameter: u.m(1.95), rotationalSpeed: u.rpm(187.5),
- *                           efficiency: 0.85, blades: 4, radiusRatio: 0.75, correlation: 0.15 }) // => 0.0799
+ *                           efficiency: 0.85, blades: 4, radiusRatio: 0.75, correlation: 0.15 }) // => 0.07587
  */
 export const strikePropeller = defineFormula({
   id: "turbine.strikePropeller",
@@ -51,7 +51,8 @@ export const strikePropeller = defineFormula({
       title: "Discharge coefficient at the best efficiency",
       symbol: "q_b",
       result: "number",
-      tex: (q) => `\\frac{${q.bestDischarge}}{2\\pi\\,${q.rotationalSpeed}\\,${q.runnerDiameter}^3}`,
+      tex: (q) =>
+        `\\frac{${q.bestDischarge}}{2\\pi \\cdot ${q.rotationalSpeed} \\cdot ${q.runnerDiameter}^3}`,
       evaluate: bestFlow,
     },
     inflowAngle: {

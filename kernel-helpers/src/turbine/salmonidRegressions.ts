@@ -34,7 +34,7 @@ const francisArgument = (q: FrancisPassage): number =>
  *
  * @example
  * turbine.mortalityFrancisSalmonid({ head: u.m(12), totalLength: u.mm(150), inletDiameter: u.m(0.78),
- *                                    rotationalSpeed: u.rpm(300) }) // => 0.189
+ *                                    rotationalSpeed: u.rpm(300) }) // => 0.1945
  */
 export const mortalityFrancisSalmonid = defineFormula({
   id: "turbine.mortalityFrancisSalmonid",
@@ -79,7 +79,7 @@ const kaplanArgument = ({ totalLength, bladeSpacing }: KaplanPassage): number =>
  * Returns a share 0..1. Valid for young salmonids; the argument is cut off at 0 and 90 degrees.
  *
  * @example
- * turbine.mortalityKaplanSalmonid({ totalLength: u.mm(150), bladeSpacing: u.m(1.088) }) // => 0.108
+ * turbine.mortalityKaplanSalmonid({ totalLength: u.mm(150), bladeSpacing: u.m(1.088) }) // => 0.1092
  */
 export const mortalityKaplanSalmonid = defineFormula({
   id: "turbine.mortalityKaplanSalmonid",

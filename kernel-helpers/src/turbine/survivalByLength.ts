@@ -23,7 +23,7 @@ export interface TurbineSurvivalByLength {
  * @example
  * turbine.survivalByLength({ model: "kaplanSalmonid", lengths: [u.mm(150)], unit: { type: "kaplan",
  *   discharge: u.m3ps(17), head: u.m(5.3), rotationalSpeed: u.rpm(187.5), blades: 4, efficiency: 0.9,
- *   runnerDiameter: u.m(1.95), bladeSpacing: u.m(1.088) } }).survival[0] // => 0.892
+ *   runnerDiameter: u.m(1.95), bladeSpacing: u.m(1.088) } }).survival[0] // => 0.8908
  */
 export function survivalByLength({
   lengths,

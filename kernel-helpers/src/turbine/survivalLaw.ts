@@ -34,7 +34,7 @@ const shareFormulas = { vonRaben: injuryShareVonRaben.id, byLength: injuryShareB
  *
  * @example
  * turbine.survivalLaw({ model: "kaplanEel", unit: { type: "kaplan", discharge: u.m3ps(17), head: u.m(5.3),
- *   rotationalSpeed: u.rpm(187.5), blades: 4, efficiency: 0.9, runnerDiameter: u.m(1.95) } })(u.mm(700)) // => 0.546
+ *   rotationalSpeed: u.rpm(187.5), blades: 4, efficiency: 0.9, runnerDiameter: u.m(1.95) } })(u.mm(700)) // => 0.5462
  */
 export function survivalLaw(choice: TurbineModel): TurbineSurvivalLaw {
   const passage = passageOf(choice);

@@ -20,7 +20,7 @@ const hubTooWide = (hubDiameter: number, runnerDiameter: number): string | undef
  *
  * @example
  * turbine.waterLength({ discharge: u.m3ps(17), rotationalSpeed: u.rpm(187.5), blades: 4, runnerDiameter: u.m(1.95),
- *                       hubDiameter: u.m(0.82), inflowAngle: u.deg(29.8) }) // => 0.63744 m
+ *                       hubDiameter: u.m(0.82), inflowAngle: u.deg(29.8) }) // => 0.63751 m
  */
 export const waterLength = defineFormula({
   id: "turbine.waterLength",
@@ -45,7 +45,7 @@ export const waterLength = defineFormula({
     },
   },
   tex: (q, steps) =>
-    `\\frac{${q.discharge}}{${q.rotationalSpeed} \\cdot ${q.blades} \\cdot ${steps.area}\\,\\cos ${q.inflowAngle}}`,
+    `\\frac{${q.discharge}}{${q.rotationalSpeed} \\cdot ${q.blades} \\cdot ${steps.area} \\cdot \\cos ${q.inflowAngle}}`,
   source: derived("continuity and the time between two blades; the kernel of von Raben 1957"),
   validity: "axial runners; fish drifting with the water",
   refuse: ({ hubDiameter, runnerDiameter }) => hubTooWide(hubDiameter, runnerDiameter),

@@ -29,11 +29,9 @@ export function reasonForNone(
   if (!falls(exposed.map((one) => one.turbineSurvival))) {
     return "turbine survival does not fall with length among fish that reach the turbine, so nothing draws total survival down before protection lifts it.";
   }
-  const gains = classes
-    .filter((one) => one.protection > 0)
-    .map((one) => one.protectedSurvival - one.turbineSurvival);
+  const gains = liftedClasses(classes).map((one) => one.protectedSurvival - one.turbineSurvival);
   if (gains.every((gain) => gain <= equalSurvivals)) {
-    return `protected survival (${percent(last.protectedSurvival)} at ${longest}) does not lie above turbine survival, so protection lifts nothing.`;
+    return `protected survival does not lie above turbine survival at any length that protection acts on below the barrier length, ${barrier}, so protection lifts nothing.`;
   }
   const totals = classes.map((one) => one.totalSurvival);
   if (!falls(totals)) {
@@ -42,9 +40,18 @@ export function reasonForNone(
       : `protection lifts survival faster than the turbine lowers it from ${shortest} on, so total survival only rises with length.`;
   }
   if (!rises(totals)) {
-    return `total survival still falls at ${longest}; the barrier length is ${barrier}: scan longer fish.`;
+    return last.protection < 1
+      ? `total survival still falls at ${longest}; the barrier length is ${barrier}: scan longer fish.`
+      : `total survival falls with length and never rises again up to ${longest}, although the barrier length is ${barrier}.`;
   }
   return "total survival rises and then falls within the scanned lengths, so its lowest values lie at their ends.";
+}
+
+/** The classes that protection acts on, up to the first that is fully protected: beyond it the turbine has no say. */
+function liftedClasses(classes: readonly SizeClass[]): readonly SizeClass[] {
+  const blocked = classes.findIndex((one) => one.protection >= 1);
+  const reached = blocked < 0 ? classes : classes.slice(0, blocked + 1);
+  return reached.filter((one) => one.protection > 0);
 }
 
 const falls = (values: readonly number[]): boolean =>
