@@ -1,0 +1,11 @@
+export { bars, type BarsInput } from "./bars";
+export { flowDuration, type FlowDurationInput } from "./flowDuration";
+export { headLossAgainst, type HeadLossAgainstInput, type HeadLossCurve } from "./headLossAgainst";
+export { layoutPlan, type LayoutPlanInput } from "./layoutPlan";
+export { lengthFrequency, type LengthFrequencyInput } from "./lengthFrequency";
+export { type AxisText, type Curve, lines, type LinesInput } from "./lines";
+export type { Numbers, ShownUnit } from "./numbers";
+export { protectionCurve, type ProtectionCurveInput, type ProtectionPoint } from "./protectionCurve";
+export type { FigureSpec, PlotlyLayout, PlotlyTrace } from "./spec";
+export { totalSurvival, type TotalSurvivalCurve, type TotalSurvivalInput } from "./totalSurvival";
+export { turbineSurvival, type TurbineSurvivalInput } from "./turbineSurvival";

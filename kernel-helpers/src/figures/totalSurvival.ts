@@ -1,0 +1,121 @@
+import { curveTraces } from "./curves";
+import { labelBoard } from "./labels";
+import { axis, colour, helpLine, layout, points } from "./look";
+import { checkLength, checkSome, course, listed, type Numbers, said, shown } from "./numbers";
+import { shareAxis, shareRange } from "./shareAxis";
+import type { FigureSpec } from "./spec";
+
+/** Total survival for one clear spacing, or one reading of what happens to protected fish. */
+export interface TotalSurvivalCurve {
+  readonly name: string;
+  readonly survival: Numbers;
+  /** Every local minimum over length; none where the list is empty. */
+  readonly minima: readonly { readonly totalLength: number; readonly survival: number }[];
+}
+
+/** What `totalSurvival` draws. */
+export interface TotalSurvivalInput {
+  readonly title?: string;
+  /** Total lengths in metres. */
+  readonly totalLength: Numbers;
+  readonly curves: readonly TotalSurvivalCurve[];
+  /** The length in metres from which fish are as wide as the gap. */
+  readonly barrierLength?: number;
+  readonly caption?: string;
+}
+
+/**
+ * Total survival against total length, with every local minimum marked and labelled.
+ *
+ * Returns a figure for `figure`, lengths in centimetres. Throws a `RangeError` where a curve has more or
+ * fewer values than there are lengths.
+ *
+ * @example
+ * totalSurvival({ totalLength: [0.1, 0.2, 0.3], curves: [{ name: "18 mm", survival: [0.9, 0.7, 1],
+ *   minima: [{ totalLength: 0.2, survival: 0.7 }] }] }).alt
+ * // => "Total survival against total length for 18 mm. 18 mm: local minimum 0.7 at 20 cm."
+ */
+export function totalSurvival({
+  title,
+  totalLength,
+  curves,
+  barrierLength,
+  caption,
+}: TotalSurvivalInput): FigureSpec {
+  checkSome("totalSurvival", "totalLength", totalLength);
+  checkSome("totalSurvival", "curves", curves);
+  for (const { name, survival } of curves) {
+    checkLength("totalSurvival", `curve "${name}"`, survival, totalLength.length);
+  }
+  const x = shown(totalLength, "cm");
+  const drawn = curveTraces(curves.map(({ name, survival }) => ({ name, x, y: shown(survival, "") })));
+  const marks = curves.flatMap(({ name, minima }, i) =>
+    minima.length === 0
+      ? []
+      : [
+          {
+            ...points(i),
+            name: `${name}, local minimum`,
+            showlegend: false,
+            x: shown(
+              minima.map((one) => one.totalLength),
+              "cm",
+            ),
+            y: minima.map((one) => one.survival),
+          },
+        ],
+  );
+  const data = [...drawn, ...marks];
+  const range = shareRange(curves.map(({ survival }) => survival));
+  const lengths = x.filter((value) => value !== null);
+  const labels = curves.flatMap(({ minima }, i) =>
+    minima.map((one) => ({
+      x: 100 * one.totalLength,
+      y: one.survival,
+      colour: colour(i),
+      text: `${said(one.survival, "", 2)} at ${said(one.totalLength, "cm")}`,
+    })),
+  );
+  const span: [number, number] = [Math.min(...lengths), Math.max(...lengths)];
+  const barrier = barrierLength === undefined ? [] : [100 * barrierLength];
+  const rows = curves.map(({ survival }) => ({ x, y: shown(survival, "") }));
+  const board = labelBoard({
+    x: span,
+    y: range,
+    busy: [...rows, ...barrier.map((at) => ({ x: [at, at], y: range }))],
+  });
+  const minimumLabels = labels.map(board.point);
+  return {
+    data,
+    layout: layout(data, {
+      title,
+      x: axis("Total length", "cm", { range: span }),
+      y: shareAxis("Total survival", range),
+      shapes: barrier.map((at) => helpLine("x", at)),
+      annotations: [
+        ...minimumLabels,
+        ...barrier.map((at) => board.verticalLine({ x: at, text: `barrier length ${said(at / 100, "cm")}` })),
+      ],
+    }),
+    alt: inWords(totalLength, curves, barrierLength),
+    caption,
+  };
+}
+
+function inWords(
+  totalLength: Numbers,
+  curves: readonly TotalSurvivalCurve[],
+  barrierLength?: number,
+): string {
+  const opening = `Total survival against total length for ${listed(curves.map(({ name }) => name))}.`;
+  const sentences = curves.map(({ name, survival, minima }) => {
+    if (minima.length === 0) {
+      return `${name}: no local minimum; ${course({ values: totalLength, unit: "cm" }, { values: survival, unit: "" })}.`;
+    }
+    const found = minima.map((one) => `${said(one.survival, "")} at ${said(one.totalLength, "cm")}`);
+    return `${name}: local ${minima.length === 1 ? "minimum" : "minima"} ${listed(found)}.`;
+  });
+  const barrier =
+    barrierLength === undefined ? [] : [`Fish from ${said(barrierLength, "cm")} are as wide as the gap.`];
+  return [opening, ...sentences, ...barrier].join(" ");
+}

@@ -1,0 +1,164 @@
+import * as figures from "../../kernel-helpers/src/figures";
+
+const steps = (from: number, to: number, count: number): number[] =>
+  Array.from({ length: count }, (_, i) => from + ((to - from) * i) / (count - 1));
+
+export const totalLength = steps(0.03, 0.9, 120);
+const angles = steps(Math.PI / 9, Math.PI / 2, 60);
+const relativeWidth = steps(0, 1.4, 100);
+const classEdges = steps(0, 0.96, 33);
+const flows = steps(0, 1, 365).map((share) => 6 + 300 * (1 - share) ** 5);
+
+const ramp = (width: number): number => (width >= 1 ? 1 : width <= 0.25 ? 0 : ((width - 0.25) / 0.75) ** 1.5);
+const strike = (length: number): number => 1 - Math.min(1, 0.12 + 0.75 * length);
+const total = (spacing: number): number[] =>
+  totalLength.map((length) => {
+    const protectedShare = ramp((0.1 * length) / spacing);
+    return protectedShare * 0.99 + (1 - protectedShare) * strike(length);
+  });
+
+/** Total survival for a spacing in metres, with its lowest point as the only minimum. */
+export function survivalCurve(spacing: number): figures.TotalSurvivalCurve {
+  const survival = total(spacing);
+  const lowest = survival.indexOf(Math.min(...survival));
+  return {
+    name: `${1000 * spacing} mm`,
+    survival,
+    minima: [{ totalLength: totalLength[lowest], survival: survival[lowest] }],
+  };
+}
+
+const species = ["roach", "grayling", "ide", "perch", "bleak", "burbot", "silver eel"];
+const numbersAround = (middle: number): number[] =>
+  classEdges.slice(1).map((edge) => Math.round(40 * Math.exp(-(((edge - middle) / 0.08) ** 2))));
+
+/** One figure of each kind, with long names and crowded marks, for checks that hold for all of them. */
+export const allFigures: Readonly<Record<string, figures.FigureSpec>> = {
+  flowDuration: figures.flowDuration({
+    title: "Flow duration at Halvern Weir",
+    flows,
+    exceedance: flows.map((_, i) => (i + 1) / (flows.length + 1)),
+    marks: [
+      { name: "design discharge", flow: 34 },
+      { name: "mean flow", flow: 41 },
+      { name: "residual flow", flow: 3 },
+    ],
+  }),
+  headLossAgainst: figures.headLossAgainst({
+    title: "Head loss of one rack by four equations",
+    x: { title: "Rack angle", unit: "deg", values: angles },
+    curves: [
+      {
+        name: "horizontal bars",
+        headLoss: angles.map((angle) => 0.03 * Math.sin(angle) ** 2),
+        meantFor: "horizontal bars",
+        tested: angles.map(() => false),
+      },
+      {
+        name: "streamwise bars",
+        headLoss: angles.map(() => 0.028),
+        meantFor: "another bar orientation",
+        tested: angles.map((angle) => angle > 0.52),
+      },
+      {
+        name: "angled bars",
+        headLoss: angles.map((angle) => 0.06 - 0.02 * angle),
+        meantFor: "another bar orientation",
+        tested: angles.map((angle) => angle > 0.52),
+      },
+      {
+        name: "own law fitted to flume runs",
+        headLoss: angles.map((angle) => 0.018 * angle),
+        meantFor: "horizontal bars",
+        tested: angles.map((angle) => angle > 0.8),
+      },
+    ],
+  }),
+  protectionCurve: figures.protectionCurve({
+    title: "Protection against relative width",
+    relativeWidth,
+    curves: [
+      { name: "ramp (illustrative defaults)", protection: relativeWidth.map(ramp) },
+      { name: "logistic", protection: relativeWidth.map((width) => 1 / (1 + Math.exp(-9 * (width - 0.6)))) },
+    ],
+    threshold: 0.25,
+    points: [
+      {
+        name: "roach, 12 runs",
+        values: [
+          { relativeWidth: 0.4, protection: 0.2, interval: [0.1, 0.34] },
+          { relativeWidth: 0.7, protection: 0.52, interval: [0.4, 0.64] },
+        ],
+      },
+    ],
+  }),
+  turbineSurvival: figures.turbineSurvival({
+    title: "Survival through one unit",
+    totalLength,
+    tolerance: 0.1,
+    curves: [
+      { name: "blade strike", survival: totalLength.map(strike) },
+      {
+        name: "salmonid regression",
+        survival: totalLength.map((length) => 0.95 - 0.6 * length),
+        tested: totalLength.map((length) => length < 0.3),
+      },
+    ],
+  }),
+  totalSurvival: figures.totalSurvival({
+    title: "Total survival by fish length, four clear spacings",
+    totalLength,
+    curves: [0.012, 0.018, 0.025, 0.04].map(survivalCurve),
+  }),
+  "totalSurvival with a barrier length": figures.totalSurvival({
+    totalLength,
+    curves: [survivalCurve(0.018)],
+    barrierLength: 0.18,
+  }),
+  lengthFrequency: figures.lengthFrequency({
+    title: "Fish in the sample",
+    classEdges,
+    counts: species.map((name, i) => ({ species: name, numbers: numbersAround(0.1 + 0.08 * i) })),
+    survival: { name: "total survival, 18 mm", totalLength, survival: total(0.018) },
+  }),
+  layoutPlan: figures.layoutPlan({
+    channelWidth: 17,
+    rackAngle: (38 * Math.PI) / 180,
+    approachVelocity: 0.56,
+  }),
+  "layoutPlan of a flat angle": figures.layoutPlan({
+    title: "Rack in the channel",
+    channelWidth: 17,
+    rackAngle: (15 * Math.PI) / 180,
+    approachVelocity: 0.56,
+  }),
+  "layoutPlan square to the flow": figures.layoutPlan({
+    channelWidth: 17,
+    rackAngle: Math.PI / 2,
+    approachVelocity: 0.56,
+  }),
+  lines: figures.lines({
+    title: "Normal and tangential velocity",
+    x: { title: "Rack angle", unit: "deg", values: angles },
+    y: { title: "Velocity", unit: "mps" },
+    curves: [
+      { name: "normal to the rack", values: angles.map((angle) => 0.56 * Math.sin(angle)) },
+      { name: "along the rack", values: angles.map((angle) => 0.56 * Math.cos(angle)) },
+    ],
+  }),
+  "lines drawn as points": figures.lines({
+    x: { title: "Flow", unit: "m3ps", values: [10, 20, 30] },
+    y: { title: "Head loss", unit: "cm" },
+    curves: [{ name: "flume runs", values: [0.01, 0.04, 0.09], tested: [true, true, false] }],
+    drawn: "points",
+  }),
+  bars: figures.bars({
+    title: "Population survival by species",
+    x: { title: "Species", categories: species },
+    y: { title: "Survival", unit: "" },
+    series: [
+      { name: "by numbers", values: [0.9, 0.91, 0.88, 0.93, 0.8, 0.7, 0.6] },
+      { name: "by biomass", values: [0.85, 0.86, 0.83, 0.9, 0.79, 0.68, 0.55] },
+    ],
+  }),
+};

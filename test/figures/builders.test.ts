@@ -1,0 +1,349 @@
+import { describe, expect, test } from "vitest";
+import * as figures from "../../kernel-helpers/src/figures";
+import { survivalCurve, totalLength } from "./allFigures";
+
+const x = { title: "Rack angle", unit: "deg", values: [0, Math.PI / 4, Math.PI / 2] } as const;
+const y = { title: "Velocity", unit: "cmps" } as const;
+
+function run(values: number[]): string {
+  return figures.lines({ x, y, curves: [{ name: "v", values }] }).alt;
+}
+
+function pictureHeight(count: number): number {
+  const curves = Array.from({ length: count }, (_, i) => ({
+    name: `a curve with quite a long name ${i}`,
+    values: [1, 2, 3],
+  }));
+  return Number(figures.lines({ x, y, curves }).layout.height);
+}
+
+/** The texts of a figure's notes. */
+function notes({ layout }: figures.FigureSpec): string[] {
+  return (layout.annotations as { text: string }[]).map(({ text }) => text);
+}
+
+describe("lines", () => {
+  test("turns SI numbers into the units of its axes and names them", () => {
+    const { data, layout } = figures.lines({ x, y, curves: [{ name: "normal", values: [0, 0.3, 0.5] }] });
+    expect(data[0]).toMatchObject({ name: "normal", y: [0, 30, 50] });
+    expect((data[0].x as number[]).map((angle) => Math.round(angle))).toEqual([0, 45, 90]);
+    expect(layout).toMatchObject({
+      xaxis: { title: { text: "Rack angle (°)" } },
+      yaxis: { title: { text: "Velocity (cm/s)" } },
+    });
+  });
+
+  test("shows a unit that is none of the course's as it is, without turning numbers", () => {
+    const { data, layout } = figures.lines({
+      x,
+      y: { title: "Debris", unit: "kg/m²" },
+      curves: [{ name: "autumn", values: [1, 2, 3] }],
+    });
+    expect(data[0].y).toEqual([1, 2, 3]);
+    expect(layout).toMatchObject({ yaxis: { title: { text: "Debris (kg/m²)" } } });
+  });
+
+  test("draws what lies outside a tested range apart, joined to the rest, and names it in the legend", () => {
+    const { data, alt } = figures.lines({
+      x,
+      y,
+      curves: [{ name: "normal", values: [0.1, 0.3, 0.5], tested: [true, true, false] }],
+    });
+    expect(data.map(({ y: values }) => values)).toEqual([[10, 30, null], [null, 30, 50], [null]]);
+    expect(data[1]).toMatchObject({ showlegend: false, line: { dash: "dot" } });
+    expect(data[2]).toMatchObject({ name: "outside tested range" });
+    expect(alt).toMatch(/partly outside its tested range\.$/);
+  });
+
+  test("draws points outside a tested range with open markers, not joined", () => {
+    const { data } = figures.lines({
+      x,
+      y,
+      curves: [{ name: "normal", values: [0.1, 0.3, 0.5], tested: [true, true, false] }],
+      drawn: "points",
+    });
+    expect(data[1]).toMatchObject({ y: [null, null, 50], marker: { symbol: "circle-open" } });
+  });
+
+  test("says in its alt text how each curve runs", () => {
+    expect(run([0.1, 0.2, 0.5])).toContain("v: rises from 10 cm/s at 0° to 50 cm/s at 90°.");
+    expect(run([0.5, 0.2, 0.1])).toContain("v: falls from 50 cm/s at 0° to 10 cm/s at 90°.");
+    expect(run([0.5, 0.2, 0.4])).toContain("is lowest with 20 cm/s at 45°");
+    expect(run([0.1, 0.6, 0.4])).toContain("is highest with 60 cm/s at 45°");
+    expect(run([0.3, 0.3, 0.3])).toContain("v: stays at 30 cm/s.");
+    expect(run([Number.NaN, 0.3, Number.NaN])).toContain("v: is 30 cm/s at 45°.");
+    expect(run([Number.NaN, Number.NaN, Number.NaN])).toContain("v: has no value.");
+  });
+
+  test("makes a gap of a number that is not finite", () => {
+    const { data } = figures.lines({ x, y, curves: [{ name: "v", values: [0.1, Number.NaN, 0.3] }] });
+    expect(data[0].y).toEqual([10, null, 30]);
+  });
+
+  test("takes typed arrays and gives lists", () => {
+    const { data } = figures.lines({ x, y, curves: [{ name: "v", values: Float64Array.of(0.25, 0.5, 1) }] });
+    expect(data[0].y).toEqual([25, 50, 100]);
+  });
+
+  test("shows markup in a name word for word", () => {
+    const { data } = figures.lines({ x, y, curves: [{ name: "v < <b>1</b> & more", values: [1, 2, 3] }] });
+    expect(data[0].name).toBe("v &lt; &lt;b&gt;1&lt;/b&gt; &amp; more");
+  });
+
+  test("refuses a curve of another length, naming it and both lengths", () => {
+    expect(() => figures.lines({ x, y, curves: [{ name: "v", values: [1] }] })).toThrow(
+      'figures.lines: curve "v" has 1 value; it must have 3, one for each place on the x axis.',
+    );
+    expect(() => figures.lines({ x, y, curves: [{ name: "v", values: [1, 2, 3], tested: [true] }] })).toThrow(
+      'curve "v", tested, has 1 value',
+    );
+  });
+
+  test("refuses to draw nothing", () => {
+    expect(() => figures.lines({ x, y, curves: [] })).toThrow("figures.lines: curves is empty");
+  });
+
+  test("gives neighbours different colours, dashes and lightness", () => {
+    const curves = Array.from({ length: 9 }, (_, i) => ({ name: `curve ${i}`, values: [i, i, i] }));
+    const styles = figures.lines({ x, y, curves }).data.map(({ line }) => JSON.stringify(line));
+    expect(new Set(styles).size).toBe(9);
+  });
+
+  test("makes the picture taller where the legend takes more than two rows", () => {
+    expect(pictureHeight(2)).toBe(430);
+    expect(pictureHeight(7)).toBeGreaterThan(pictureHeight(4));
+  });
+});
+
+describe("bars", () => {
+  const input = {
+    x: { title: "Species", categories: ["roach", "ide"] },
+    y: { title: "Survival", unit: "" },
+    series: [{ name: "survival", values: [0.9, 0.8] }],
+  };
+  test("states every bar in its alt text", () => {
+    expect(figures.bars(input).alt).toBe("Survival for each species. survival: roach 0.9, ide 0.8.");
+  });
+  test("stacks where told", () => {
+    expect(figures.bars({ ...input, stacked: true }).layout.barmode).toBe("stack");
+    expect(figures.bars(input).layout.barmode).toBe("group");
+  });
+  test("refuses a value that is not finite, naming it", () => {
+    expect(() => figures.bars({ ...input, series: [{ name: "s", values: [1, Number.NaN] }] })).toThrow(
+      'figures.bars: series "s"[1] is NaN; it must be a finite number.',
+    );
+  });
+});
+
+describe("flowDuration", () => {
+  const record = { flows: [10, 30, 20], exceedance: [0.75, 0.25, 0.5] };
+  test("ranks the flows and reads the time in which a mark is reached between its neighbours", () => {
+    const { data, alt } = figures.flowDuration({
+      ...record,
+      marks: [{ name: "design discharge", flow: 25 }],
+    });
+    expect(data[0]).toMatchObject({ x: [25, 50, 75], y: [30, 20, 10] });
+    expect(data[1]).toMatchObject({ x: [37.5], y: [25] });
+    expect(alt).toBe(
+      "Flow duration curve: flow falls from 30 m³/s, reached 25 % of the time, to 10 m³/s, reached 75 % of the time; " +
+        "design discharge 25 m³/s is reached 37.5 % of the time.",
+    );
+  });
+  test("says that a flow above the record is never reached and one below it always", () => {
+    const marks = [
+      { name: "flood", flow: 99 },
+      { name: "trickle", flow: 1 },
+    ];
+    const { alt } = figures.flowDuration({ ...record, marks });
+    expect(alt).toContain(
+      "flood 99 m³/s is reached 0 % of the time and trickle 1 m³/s is reached 100 % of the time",
+    );
+  });
+  test("turns to a logarithmic axis where the flows span more than a factor of ten, and not with a flow of 0", () => {
+    expect(figures.flowDuration(record).layout.yaxis).not.toHaveProperty("type");
+    expect(figures.flowDuration({ ...record, flows: [1, 30, 20] }).layout.yaxis).toMatchObject({
+      type: "log",
+    });
+    expect(figures.flowDuration({ ...record, flows: [0, 30, 20] }).layout.yaxis).not.toHaveProperty("type");
+  });
+  test("refuses flows and shares that do not pair", () => {
+    expect(() => figures.flowDuration({ flows: [1, 2], exceedance: [0.5] })).toThrow(
+      "exceedance has 1 value; it must have 2",
+    );
+    expect(() => figures.flowDuration({ flows: [], exceedance: [] })).toThrow("flows is empty");
+  });
+});
+
+describe("headLossAgainst", () => {
+  const curves = [
+    { name: "own", headLoss: [0.01, 0.02, 0.03], meantFor: "horizontal bars", tested: [true, true, true] },
+    {
+      name: "other",
+      headLoss: [0.02, 0.03, 0.04],
+      meantFor: "another bar orientation",
+      tested: [true, false, false],
+    },
+  ] as const;
+  test("marks an equation meant for another bar orientation by a sign, a thin line and a note", () => {
+    const { data, layout, alt } = figures.headLossAgainst({ x, curves });
+    expect(data.map(({ name }) => name)).toEqual([
+      "own",
+      "other*",
+      "other*, outside tested range",
+      "outside tested range",
+    ]);
+    expect(data[0]).toMatchObject({ line: { width: 3 }, y: [1, 2, 3] });
+    expect(data[1]).toMatchObject({ line: { width: 1.5 } });
+    expect(JSON.stringify(layout.xaxis)).toContain("meant for another bar orientation");
+    expect(alt).toContain(
+      "other (meant for another bar orientation): rises from 2 cm at 0° to 4 cm at 90°; partly outside",
+    );
+  });
+  test("has no note where all equations are meant for horizontal bars", () => {
+    const { layout } = figures.headLossAgainst({ x, curves: [curves[0]] });
+    expect(JSON.stringify(layout.xaxis)).not.toContain("orientation");
+  });
+});
+
+describe("protectionCurve", () => {
+  const curve = { relativeWidth: [0, 0.5, 1], curves: [{ name: "ramp", protection: [0, 0.4, 1] }] };
+  test("draws measured points with their intervals and states them", () => {
+    const { data, alt } = figures.protectionCurve({
+      ...curve,
+      points: [{ name: "roach", values: [{ relativeWidth: 0.5, protection: 0.5, interval: [0.25, 0.75] }] }],
+    });
+    expect(data[1]).toMatchObject({ x: [0.5], y: [0.5], error_y: { array: [0.25], arrayminus: [0.25] } });
+    expect(alt).toBe(
+      "Protection against relative width. ramp: rises from 0 at 0 to 1 at 1. roach: 0.5 at 0.5.",
+    );
+  });
+  test("marks where the body is as wide as the gap, and the threshold where there is one", () => {
+    expect(notes(figures.protectionCurve(curve))).toEqual(["as wide as the gap"]);
+    const withThreshold = figures.protectionCurve({ ...curve, threshold: 0.25 });
+    expect(notes(withThreshold)).toEqual(["threshold 0.25", "as wide as the gap"]);
+  });
+});
+
+describe("turbineSurvival", () => {
+  const curves = [{ name: "strike", survival: [0.95, 0.85, 0.05] }];
+  const lengths = [0.1, 0.3, 0.6];
+  test("shows a tolerance as a band that ends at 0 and 1", () => {
+    const { data, alt } = figures.turbineSurvival({ totalLength: lengths, curves, tolerance: 0.1 });
+    const band = (data[0].y as number[]).map((value) => Math.round(100 * value) / 100);
+    expect(band).toEqual([1, 0.95, 0.15, 0, 0.75, 0.85]);
+    expect(alt).toContain("Bands show a tolerance of 0.1.");
+  });
+  test("refuses a tolerance that is not a share", () => {
+    expect(() => figures.turbineSurvival({ totalLength: lengths, curves, tolerance: 10 })).toThrow(
+      "figures.turbineSurvival: tolerance is 10; it must be from 0 to 1.",
+    );
+  });
+  test("shows an estimate above 1 instead of cutting it off", () => {
+    const { layout } = figures.turbineSurvival({
+      totalLength: lengths,
+      curves: [{ name: "estimate", survival: [1.2, 1, 0.9] }],
+    });
+    expect((layout.yaxis as { range: number[] }).range[1]).toBeGreaterThan(1.2);
+  });
+});
+
+describe("totalSurvival", () => {
+  test("marks and labels every minimum, and states it with its length", () => {
+    const { data, layout, alt } = figures.totalSurvival({
+      totalLength: [0.1, 0.2, 0.3, 0.4, 0.5],
+      curves: [
+        {
+          name: "18 mm",
+          survival: [0.9, 0.71, 0.95, 0.6, 1],
+          minima: [
+            { totalLength: 0.2, survival: 0.71 },
+            { totalLength: 0.4, survival: 0.6 },
+          ],
+        },
+        { name: "40 mm", survival: [0.9, 0.8, 0.7, 0.6, 0.5], minima: [] },
+      ],
+      barrierLength: 0.18,
+    });
+    expect(data[2]).toMatchObject({ mode: "markers", x: [20, 40], y: [0.71, 0.6] });
+    const texts = (layout.annotations as { text: string }[]).map(({ text }) => text);
+    expect(texts).toEqual(["0.71 at 20 cm", "0.6 at 40 cm", "barrier length 18 cm"]);
+    expect(alt).toBe(
+      "Total survival against total length for 18 mm and 40 mm. 18 mm: local minima 0.71 at 20 cm and 0.6 at 40 cm. " +
+        "40 mm: no local minimum; falls from 0.9 at 10 cm to 0.5 at 50 cm. Fish from 18 cm are as wide as the gap.",
+    );
+  });
+  test("places the labels of crowded minima the same way every time", () => {
+    const curves = [0.012, 0.018, 0.025, 0.04].map(survivalCurve);
+    const draw = () => figures.totalSurvival({ totalLength, curves }).layout.annotations;
+    expect(draw()).toEqual(draw());
+  });
+});
+
+describe("lengthFrequency", () => {
+  const counts = [
+    { species: "roach", numbers: [30, 12] },
+    { species: "ide", numbers: [0, 8] },
+  ];
+  test("places bars over their classes and counts the fish in words", () => {
+    const { data, alt } = figures.lengthFrequency({ classEdges: [0, 0.1, 0.3], counts });
+    expect(data[0]).toMatchObject({ x: [5, 20], width: [10, 20], y: [30, 12] });
+    expect(alt).toBe(
+      "Length frequency of 50 fish: roach 42 and ide 8. Most fish, 30, are from 0 cm to 10 cm long.",
+    );
+  });
+  test("draws survival on an axis of its own, from 0 to 1", () => {
+    const survival = { name: "survival", totalLength: [0, 0.3], survival: [0.9, 0.8] };
+    const { data, layout, alt } = figures.lengthFrequency({ classEdges: [0, 0.1, 0.3], counts, survival });
+    expect(data.at(-1)).toMatchObject({ yaxis: "y2", y: [0.9, 0.8] });
+    expect(layout).toMatchObject({ yaxis2: { overlaying: "y", range: [0, 1.02] } });
+    expect(alt).toContain("survival: falls from 0.9 at 0 cm to 0.8 at 30 cm.");
+  });
+  test("refuses edges that do not rise, naming the place", () => {
+    expect(() => figures.lengthFrequency({ classEdges: [0, 0.2, 0.1], counts })).toThrow(
+      "classEdges[2] is 0.1 m; it must be above the edge before it, 0.2 m.",
+    );
+    expect(() => figures.lengthFrequency({ classEdges: [0], counts })).toThrow("one class takes two");
+  });
+});
+
+describe("layoutPlan", () => {
+  test("states the parts of the velocity and the rack's length", () => {
+    const { alt } = figures.layoutPlan({ channelWidth: 17, rackAngle: Math.PI / 4, approachVelocity: 0.6 });
+    expect(alt).toBe(
+      "Plan of a channel 17 m wide with a rack at 45° to the flow, 24 m long, the bypass at its downstream end. " +
+        "Of the approach velocity 0.6 m/s, 0.424 m/s is normal to the rack and 0.424 m/s runs along it.",
+    );
+  });
+  test("draws both axes to one scale, and the parts so that they add up to the whole", () => {
+    const { layout } = figures.layoutPlan({ channelWidth: 17, rackAngle: 0.7, approachVelocity: 0.6 });
+    expect(layout).toMatchObject({ yaxis: { scaleanchor: "x" } });
+    const arrows = (layout.annotations as Record<string, number>[]).filter(
+      ({ axref }) => axref !== undefined,
+    );
+    const steps = arrows.map(({ x: tip, ax, y: height, ay }) => [tip - ax, height - ay]);
+    const [normal, tangential, whole] = steps;
+    expect(normal[0] + tangential[0]).toBeCloseTo(whole[0], 10);
+    expect(normal[1] + tangential[1]).toBeCloseTo(whole[1], 10);
+    expect(normal[0] * tangential[0] + normal[1] * tangential[1]).toBeCloseTo(0, 10);
+  });
+  test("draws no arrow along a rack that stands square to the flow", () => {
+    const { layout, alt } = figures.layoutPlan({
+      channelWidth: 17,
+      rackAngle: Math.PI / 2,
+      approachVelocity: 0.6,
+    });
+    const arrows = (layout.annotations as Record<string, unknown>[]).filter(
+      ({ axref }) => axref !== undefined,
+    );
+    expect(arrows).toHaveLength(2);
+    expect(alt).toContain("0 m/s runs along it");
+  });
+  test.each([
+    [{ channelWidth: 0 }, "channelWidth is 0 m; it must be above 0 m"],
+    [{ approachVelocity: Number.NaN }, "approachVelocity is NaN m/s; it must be above 0 m/s"],
+    [{ rackAngle: 2 }, "rackAngle is 115°; a plan can be drawn from 5° to 90°"],
+  ])("refuses %o in a sentence", (change, message) => {
+    const input = { channelWidth: 17, rackAngle: 0.7, approachVelocity: 0.6, ...change };
+    expect(() => figures.layoutPlan(input)).toThrow(message);
+  });
+});
