@@ -19,6 +19,8 @@ export function shortError(text: string, limit = 600): string {
   const message = withoutSourceExcerpt(kept)
     .join("\n")
     .trim()
+    .replace(unreadRejection, "")
+    .replace(uncaughtError, "")
     .replace(/^(\d+):(\d+) - /gm, "line $1, column $2: ");
   return message.length > limit ? `${message.slice(0, limit)}…` : message;
 }

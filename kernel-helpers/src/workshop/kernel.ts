@@ -33,7 +33,7 @@ export interface Completion {
 }
 
 const readyWithinSeconds = 60;
-const interruptedWithinSeconds = 2;
+const interruptedWithinSeconds = 3;
 const attempts = 3;
 
 export class Kernel {

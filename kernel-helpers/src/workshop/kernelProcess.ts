@@ -4,7 +4,7 @@ import { mkdtempSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import type { Connection } from "./connection";
-import { endWithParent } from "./kernelProgram";
+import { kernelEnvironment } from "./kernelEnvironment";
 
 // Compiled: the kernel runs outside the tests' transpiler.
 const kernelProgram = join(__dirname, "..", "..", "dist", "workshop", "kernelProgram.js");
@@ -77,18 +77,4 @@ export class KernelProcess {
       this.child.kill("SIGKILL");
     }
   }
-}
-
-/** Returns an environment in which a cell prints the same text on every machine. */
-function kernelEnvironment(): NodeJS.ProcessEnv {
-  const environment: NodeJS.ProcessEnv = {
-    ...process.env,
-    NO_COLOR: "1",
-    TZ: "UTC",
-    LC_ALL: "en_US.UTF-8",
-    [endWithParent]: "1",
-  };
-  delete environment["FORCE_COLOR"];
-  delete environment["NODE_ENV"];
-  return environment;
 }

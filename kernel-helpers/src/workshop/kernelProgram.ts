@@ -2,18 +2,17 @@
  * The program that a front-end starts as the TypeScript kernel:
  * `node kernelProgram.js kernel --config-path=FILE`.
  *
- * It is tslab, with two repairs. The first is in shorthand.ts. The second: tslab publishes a cell's outputs without waiting for each to be sent; from
- * about 500 messages on, zeromq refuses the second of two such messages, tslab prints the refusal, which is
- * one more message, and so on for ever: the kernel hangs for good, in any front-end. A send timeout of 0 lets
- * zeromq take every message at once, and without a high-water mark it drops none.
+ * It is tslab, with two repairs. One is in shorthand.ts. The other is to how outputs are sent: tslab publishes
+ * them without waiting for each to be taken; from about 500 messages on, zeromq refuses the second of two such
+ * messages, tslab prints the refusal, which is one more message, and so on for ever: the kernel hangs for good,
+ * in any front-end. A send timeout of 0 lets zeromq take every message at once, and without a high-water mark
+ * it drops none.
  */
 import { createRequire } from "node:module";
 import { join } from "node:path";
 import { Worker } from "node:worker_threads";
+import { endWithParent } from "./kernelEnvironment";
 import { type Converter, repairShorthand } from "./shorthand";
-
-/** Set by a runner that wants the kernel to end when it does, even if it is killed. */
-export const endWithParent = "NOTEBOOK_KERNEL_ENDS_WITH_PARENT";
 
 /** The part of a zeromq socket that is repaired here. */
 interface SendingSocket {
@@ -51,4 +50,4 @@ function startKernel(): void {
   require(main).main();
 }
 
-if (require.main === module) startKernel();
+startKernel();

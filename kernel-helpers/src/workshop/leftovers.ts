@@ -15,6 +15,8 @@ export interface Leftovers {
   readonly outputs: readonly Output[];
   /** Kinds of work still going on when the wait ended; empty when everything came to its end. */
   readonly unfinished: readonly string[];
+  /** How the kernel ended during the wait, if it did. */
+  readonly ending: string | undefined;
 }
 
 /**
@@ -37,22 +39,26 @@ export async function awaitLeftovers(kernel: Kernel, limitSeconds: number): Prom
       .filter((kind) => kind !== "");
     return at === 0 ? [] : [{ ...output, text: [text.slice(0, at)] }];
   });
-  return { outputs, unfinished };
+  if (run.interrupted !== undefined) unfinished = ["a loop that never ends"];
+  return { outputs, unfinished, ending: run.ending };
 }
 
 /**
- * A cell that asks Node what keeps the process busy. It looks just after its own timer fired, when only the
- * timers of others are left, and twice in a row, because one piece of work often starts the next.
+ * A cell that asks Node what keeps the process busy. It looks when its own timer is done, so that only the
+ * timers of others are counted, and twice in a row, because one piece of work often starts the next.
  */
 function waitingCode(limitSeconds: number): string {
-  return `await (async () => {
+  return `await new Promise<string>((resolve) => {
   const own = new Set(${JSON.stringify(ownResources)});
   const deadline = Date.now() + ${limitSeconds * 1000};
-  let busy: string[] = [];
-  for (let quiet = 0; quiet < 2 && Date.now() < deadline; quiet = busy.length === 0 ? quiet + 1 : 0) {
-    await new Promise<void>((resolve) => setTimeout(resolve, 20));
-    busy = process.getActiveResourcesInfo().filter((kind) => !own.has(kind));
-  }
-  return "${marker} " + [...new Set(busy)].join(", ");
-})()`;
+  let quiet = 0;
+  const lookLater = () => setTimeout(() => setImmediate(look), 20);
+  const look = () => {
+    const busy = process.getActiveResourcesInfo().filter((kind) => !own.has(kind));
+    quiet = busy.length === 0 ? quiet + 1 : 0;
+    if (quiet < 2 && Date.now() < deadline) lookLater();
+    else resolve("${marker} " + [...new Set(busy)].join(", "));
+  };
+  lookLater();
+})`;
 }

@@ -1,7 +1,7 @@
 /** A notebook file (.ipynb, nbformat 4.5): read and checked, written so that differences stay small. */
 import { readFileSync, renameSync, rmSync, writeFileSync } from "node:fs";
 import { inKeyOrder, isJsonObject, type JsonObject } from "./json";
-import type { Output } from "./outputs";
+import { joined, lines, type Output } from "./outputs";
 
 export interface Cell {
   cell_type: "code" | "markdown" | "raw";
@@ -35,7 +35,7 @@ export function codeCells(notebook: Notebook): CodeCell[] {
 
 /** Returns the text of a cell. */
 export function sourceText(cell: Cell): string {
-  return typeof cell.source === "string" ? cell.source : cell.source.join("");
+  return joined(cell.source);
 }
 
 /**
@@ -79,9 +79,13 @@ export function writeNotebook(path: string, notebook: Notebook): void {
   }
 }
 
-/** Returns the text of a notebook file as Jupyter writes it: keys in order, one space a level, a line end. */
+/**
+ * Returns the text of a notebook file as Jupyter writes it: keys in order, text in lines, one space a level,
+ * a line end.
+ */
 export function formatNotebook(notebook: Notebook): string {
-  return `${JSON.stringify(inKeyOrder(notebook), undefined, 1)}\n`;
+  const cells = notebook.cells.map((cell) => ({ ...cell, source: lines(sourceText(cell)) }));
+  return `${JSON.stringify(inKeyOrder({ ...notebook, cells }), undefined, 1)}\n`;
 }
 
 const cellTypes = ["code", "markdown", "raw"];

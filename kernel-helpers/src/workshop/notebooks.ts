@@ -91,7 +91,9 @@ async function carryOut(order: Order, signal: AbortSignal): Promise<number> {
     bar.stop();
   }
   if (failed.length === 0) {
-    console.log(`${order.paths.length} notebooks passed.`);
+    console.log(
+      order.paths.length === 1 ? "The notebook passed." : `All ${order.paths.length} notebooks passed.`,
+    );
     return 0;
   }
   console.log(`${failed.length} of ${order.paths.length} notebooks failed: ${failed.join(", ")}.`);

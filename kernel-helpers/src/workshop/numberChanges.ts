@@ -41,13 +41,16 @@ function changesInLine(stored: string, fresh: string): NumberChange[] {
   });
 }
 
-/** Returns the nearest words before a number; a column of a table has its row's first words. */
+/** Returns the nearest words before a number, so that a row of a table gives its name to all its numbers. */
 function labelOf(between: readonly string[], index: number): string {
-  for (let at = index; at >= 0; at--) {
-    const words = (between[at] ?? "").replace(/[^\p{L}\p{N}%°³²/ ()]+/gu, " ").trim();
-    if (/\p{L}{2}/u.test(words)) return words.slice(-50);
-  }
-  return "";
+  const before = between
+    .slice(0, index + 1)
+    .map((text) => text.replace(/[^\p{L}\p{N}%°³²/ ()]+/gu, " ").trim());
+  before.reverse();
+  // A lone letter is more often a unit than a name.
+  const words =
+    before.find((text) => /\p{L}{2}/u.test(text)) ?? before.find((text) => /\p{L}/u.test(text)) ?? "";
+  return words.slice(-50);
 }
 
 /**

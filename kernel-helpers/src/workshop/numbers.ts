@@ -1,25 +1,39 @@
 /** The numbers in a text: finding them, comparing them, and listing which changed. */
 
-/** A number as people and programs write it: 12, -0.5, 1,250.75 is read as 1 and 250.75, 3.1e-7. */
-const numberPattern = /(?<![A-Za-z_\d.])[-−+]?\d+(?:\.\d+)?(?:[eE][-+]?\d+)?/g;
+const number = String.raw`[-−+]?\d+(?:\.\d+)?(?:[eE][-+]?\d+)?`;
+/** The digits of a name such as x2 are no number to a reader. */
+const readNumber = new RegExp(String.raw`(?<![A-Za-z_\d.])${number}`, "g");
+/** In the path of a picture a number stands right after a letter. */
+const anyNumber = new RegExp(number, "g");
 
 /** Machines may round the last digits of a double differently; a text with fewer digits is compared as it is. */
 const digitsEverywhereTheSame = 12;
 
-/** Returns the numbers of a text, as written, and the text between them. */
-export function splitNumbers(text: string): { numbers: string[]; between: string[] } {
-  return { numbers: text.match(numberPattern) ?? [], between: text.split(numberPattern) };
+interface NumberedText {
+  /** The numbers of the text, as written. */
+  readonly numbers: readonly string[];
+  /** The text before, between and after them: one piece more. */
+  readonly between: readonly string[];
+}
+
+/** Returns the numbers that a reader sees in a text, and the text between them. */
+export function splitNumbers(text: string): NumberedText {
+  return splitBy(readNumber, text);
+}
+
+function splitBy(pattern: RegExp, text: string): NumberedText {
+  return { numbers: text.match(pattern) ?? [], between: text.split(pattern) };
 }
 
 /** Returns whether two texts agree: their words exactly, their numbers to the digits shown. */
 export function sameText(a: string, b: string): boolean {
   if (a === b) return true;
-  const left = splitNumbers(a);
-  const right = splitNumbers(b);
+  const left = splitBy(anyNumber, a);
+  const right = splitBy(anyNumber, b);
   if (left.between.length !== right.between.length) return false;
   return (
     left.between.every((text, index) => text === right.between[index]) &&
-    left.numbers.every((number, index) => sameNumber(number, right.numbers[index] ?? ""))
+    left.numbers.every((value, index) => sameNumber(value, right.numbers[index] ?? ""))
   );
 }
 
@@ -32,13 +46,13 @@ function sameNumber(a: string, b: string): boolean {
   return difference <= size * 10 ** (1 - digitsEverywhereTheSame);
 }
 
-function significantDigits(number: string): number {
-  return number
+function significantDigits(written: string): number {
+  return written
     .replace(/[eE].*$/, "")
     .replace(/\D/g, "")
     .replace(/^0+/, "").length;
 }
 
-function valueOf(number: string): number {
-  return Number(number.replace("−", "-"));
+function valueOf(written: string): number {
+  return Number(written.replace("−", "-"));
 }

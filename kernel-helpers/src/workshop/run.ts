@@ -2,7 +2,7 @@
 import { dirname } from "node:path";
 import { isLateError, shortError } from "./failureText";
 import { Kernel, type CellRun } from "./kernel";
-import { awaitLeftovers } from "./leftovers";
+import { awaitLeftovers, type Leftovers } from "./leftovers";
 import { codeCells, readNotebook, sourceText, type Notebook } from "./notebookFile";
 import { stderrText, type Output } from "./outputs";
 
@@ -97,34 +97,40 @@ async function runCells(
     if (runs.at(-1)?.status !== "ok") break;
   }
   const stopped = runs.length > 0 && runs.at(-1)?.status !== "ok";
-  const leftovers = stopped
-    ? { outputs: [], unfinished: [] }
-    : await awaitLeftovers(kernel, options.leftoverSeconds ?? 10);
+  const leftoverSeconds = options.leftoverSeconds ?? 10;
+  const leftovers = stopped ? undefined : await awaitLeftovers(kernel, leftoverSeconds);
 
   // Looked at only now: outputs go on growing while later cells run.
   const failures = runs.flatMap((run, index) => cellFailures(path, index + 1, run, timeoutSeconds));
   if (stopped && runs.length < sources.length) {
-    const skipped = runs.length + 1 === sources.length ? "was" : `to ${sources.length} were`;
+    const first = runs.length + 1;
+    const others = first === sources.length ? "" : `, and those after it to cell ${sources.length},`;
     failures.push(
-      failure(path, runs.length + 1, "skipped", `${skipped} not run, because cell ${runs.length} failed.`),
+      failure(path, first, "skipped", `this cell${others} did not run, because cell ${runs.length} failed.`),
     );
   }
-  const lateText = stderrText(leftovers.outputs);
-  if (lateText !== "") {
-    failures.push(failure(path, undefined, "late", `after the last cell: ${shortError(lateText)}`));
+  if (leftovers !== undefined) failures.push(...leftoverFailures(path, leftovers, leftoverSeconds));
+  return { cells: sources.map((_, index) => cellResult(runs[index])), failures };
+}
+
+function leftoverFailures(path: string, leftovers: Leftovers, leftoverSeconds: number): Failure[] {
+  const failures: Failure[] = [];
+  const printed = stderrText(leftovers.outputs);
+  if (printed !== "") {
+    const message = `after the last cell, work failed that no cell had awaited: ${shortError(printed)}`;
+    failures.push(failure(path, undefined, "late", message));
   }
   if (leftovers.unfinished.length > 0) {
-    const what = leftovers.unfinished.join(", ");
+    const kinds = leftovers.unfinished.join(", ");
+    const message = `${leftoverSeconds} s after the last cell, work that a cell had started was still going on (${kinds}); await it in its cell.`;
+    failures.push(failure(path, undefined, "late", message));
+  }
+  if (leftovers.ending !== undefined) {
     failures.push(
-      failure(
-        path,
-        undefined,
-        "late",
-        `work that a cell started was still going on ${options.leftoverSeconds ?? 10} s after the last cell (${what}); await it in its cell.`,
-      ),
+      failure(path, undefined, "kernel", `after the last cell, the kernel ended. ${leftovers.ending}`),
     );
   }
-  return { cells: sources.map((_, index) => cellResult(runs[index])), failures };
+  return failures;
 }
 
 const emptyCell: CellRun = {
