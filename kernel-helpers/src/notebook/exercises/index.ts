@@ -1,10 +1,14 @@
 import { headLossExercises } from "./headLoss";
 import { rackLayoutExercises } from "./rackLayout";
+import { riverAndPlantExercises } from "./riverAndPlant";
+import { turbinePassageExercises } from "./turbinePassage";
 
 /** Every exercise of the course by its number: notebook, then exercise. */
 export const exercises = {
+  ...riverAndPlantExercises,
   ...rackLayoutExercises,
   ...headLossExercises,
+  ...turbinePassageExercises,
 };
 
 /** The number of an exercise, such as "03.1". */
