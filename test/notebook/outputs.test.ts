@@ -27,6 +27,8 @@ describe("show", () => {
   test("shows a label with signs of Markdown and HTML as it is written", () => {
     show("<b>*x*", 1);
     expect(outputs.last("text/markdown")).toBe("&lt;b&gt;\\*x\\*: **1**");
+    show("the river's #1", 1);
+    expect(outputs.last("text/markdown")).toBe("the river&#39;s \\#1: **1**");
   });
 });
 

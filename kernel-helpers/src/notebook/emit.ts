@@ -24,4 +24,5 @@ export const escapeHtml = (text: string): string =>
 
 /** Makes a text from a reader or a file safe inside Markdown: it is shown as it is written. */
 export const escapeMarkdown = (text: string): string =>
-  escapeHtml(text).replace(/[\\`*_[\]#|$~]/g, "\\$&");
+  // Backslashes first: one put into an entity such as &#39; would show the entity's own letters.
+  escapeHtml(text.replace(/[\\`*_[\]#|$~]/g, "\\$&"));
