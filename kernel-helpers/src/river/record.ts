@@ -43,7 +43,7 @@ export function checkRecord(caller: string, record: FlowRecord): void {
     const day = typeof date === "string" ? dayNumber(date) : undefined;
     if (day === undefined) {
       throw new RangeError(
-        `${caller}: the date of entry ${at + 1} is ${JSON.stringify(date)}; a date reads 2026-03-01.`,
+        `${caller}: the date of entry ${at + 1} is ${JSON.stringify(date) ?? "missing"}; a date reads 2026-03-01.`,
       );
     }
     if (typeof discharge !== "number" || !Number.isFinite(discharge) || discharge < 0) {
