@@ -19,11 +19,11 @@ describe("exercises of notebook 04", () => {
 
   test("04.2 asks for the velocity of twice the head loss, not for twice the velocity", () => {
     const inputs = { approachVelocity: u.mps(0.5) };
-    exercise("04.2", inputs, u.mps(0.7071));
+    exercise("04.2", inputs, u.mps(0.5 * Math.SQRT2));
     expect(verdict()).toContain("right");
     exercise("04.2", inputs, u.mps(1));
     expect(verdict()).toContain("Hint");
-    exercise("04.2", { approachVelocity: u.mps(0.6) }, u.mps(0.7071));
+    exercise("04.2", { approachVelocity: u.mps(0.6) }, u.mps(0.5 * Math.SQRT2));
     expect(verdict()).toContain("not yet");
   });
 
