@@ -8,7 +8,7 @@ import { u } from "../quantity/u";
 import { checkPractice, length, normalVelocity, sweepTime } from "../rack";
 import { compareLosses } from "../rack/loss";
 import { approachVelocity } from "../river";
-import { localMinima } from "../survival";
+import { localMinima, type LocalMinimum } from "../survival";
 import { survivalLaw } from "../turbine";
 import { repositoryRoot } from "./notebookNames";
 import { readDemoPlant } from "./plantFiles";
@@ -23,6 +23,7 @@ export interface KeyResult {
 
 /** The results with everything to keep in mind about them. */
 export interface KeyResults {
+  readonly plant: string;
   readonly results: readonly KeyResult[];
   readonly cautions: readonly string[];
 }
@@ -34,8 +35,8 @@ const longest = u.mm(1000);
 /**
  * Computes the demo plant's key results at a clear spacing of 18 mm and design discharge.
  *
- * The survival rests on assumptions that the table states: grayling, the ramp with its illustrative defaults, strike in
- * the Kaplan runner at mid-blade, and no loss of protected fish.
+ * The survival rests on assumptions that the table states: grayling, the ramp with its illustrative defaults, no loss of
+ * protected fish, and two models of the turbine that lie apart.
  */
 export async function keyResults(dataFolder = join(repositoryRoot, "data-demo")): Promise<KeyResults> {
   const plant = await readDemoPlant(dataFolder);
@@ -60,25 +61,32 @@ export async function keyResults(dataFolder = join(repositoryRoot, "data-demo"))
 
   const grayling = species("grayling");
   const protection = rampLaw();
-  const turbineSurvival = survivalLaw({
-    model: "kaplanStrike",
-    unit: plant.turbine,
-    correlation: plant.correlation,
-    injuryShare: "byLength",
+  const turbine = plant.turbine;
+  const laws = [
+    survivalLaw({
+      model: "kaplanStrike",
+      unit: turbine,
+      correlation: plant.correlation,
+      injuryShare: "byLength",
+    }),
+    survivalLaw({ model: "kaplanSalmonid", unit: turbine }),
+  ];
+  const lowest = laws.map((turbineSurvival) => {
+    const { minima, reason } = localMinima({
+      clearSpacing,
+      shortest,
+      longest,
+      bodyRatio: grayling.widthRatio,
+      protection,
+      turbineSurvival,
+      protectedSurvival: 1,
+    });
+    return { turbineSurvival, reason, minimum: deepest(minima) };
   });
-  const { minima, reason } = localMinima({
-    clearSpacing,
-    shortest,
-    longest,
-    bodyRatio: grayling.widthRatio,
-    protection,
-    turbineSurvival,
-    protectedSurvival: 1,
-  });
-  const lowest = minima.toSorted((one, other) => one.totalSurvival - other.totalSurvival)[0];
 
   const unmet = checkPractice({ ...sweep, clearSpacing }).filter(({ met }) => !met);
   return {
+    plant: plant.name,
     results: [
       {
         what: "Approach velocity",
@@ -101,14 +109,14 @@ export async function keyResults(dataFolder = join(repositoryRoot, "data-demo"))
         value: answers.length === 0 ? "none" : rangeOf(answers.map((loss) => u.to.mm(loss))),
         basis: "equations for horizontal bars; hydrodynamic to rectangular bars",
       },
-      {
+      ...lowest.map(({ turbineSurvival, minimum, reason }) => ({
         what: "Lowest total survival",
         value:
-          lowest === undefined
+          minimum === undefined
             ? "no minimum"
-            : `${percent(lowest.totalSurvival)} at ${format(lowest.totalLength, "mm")}`,
-        basis: reason ?? "grayling; illustrative ramp; Kaplan strike; every protected fish taken to survive",
-      },
+            : `${percent(minimum.totalSurvival)} at ${format(minimum.totalLength, "mm")}`,
+        basis: `${turbineSurvival.title}; ${reason ?? "grayling; illustrative ramp; every protected fish taken to survive"}`,
+      })),
     ],
     cautions: [
       ...new Set([
@@ -118,12 +126,19 @@ export async function keyResults(dataFolder = join(repositoryRoot, "data-demo"))
         ),
         ...losses.flatMap(({ cautions }) => cautions),
         ...protection.cautions,
-        ...(lowest === undefined ? [] : turbineSurvival.cautions(lowest.totalLength)),
+        ...lowest.flatMap(({ turbineSurvival, minimum }) =>
+          minimum === undefined ? [] : turbineSurvival.cautions(minimum.totalLength),
+        ),
         standingCaution,
       ]),
     ],
   };
 }
+
+const deepest = (minima: readonly LocalMinimum[]): LocalMinimum | undefined => {
+  const lowest = Math.min(...minima.map(({ totalSurvival }) => totalSurvival));
+  return minima.find(({ totalSurvival }) => totalSurvival === lowest);
+};
 
 const rangeOf = (millimetres: readonly number[]): string =>
   `${Math.min(...millimetres).toFixed(1)} to ${Math.max(...millimetres).toFixed(1)} mm`;
@@ -132,11 +147,11 @@ const widest = (texts: readonly string[]): number => Math.max(...texts.map(({ le
 
 /** Returns the key results as lines of text: a table, and the cautions below it. */
 export async function keyResultLines(): Promise<string[]> {
-  const { results, cautions } = await keyResults();
+  const { plant, results, cautions } = await keyResults();
   const whatWidth = widest(results.map(({ what }) => what));
   const valueWidth = widest(results.map(({ value }) => value));
   return [
-    `Halvern Weir, clear spacing ${format(clearSpacing, "mm")}`,
+    `${plant}, clear spacing ${format(clearSpacing, "mm")}`,
     ...results.map(({ what, value, basis }) =>
       `  ${what.padEnd(whatWidth)}  ${value.padStart(valueWidth)}  ${basis}`.trimEnd(),
     ),

@@ -39,6 +39,7 @@ const turbineUnit = defineSchema({
 
 /** What the key results need to know about the plant. */
 export interface DemoPlant {
+  readonly name: string;
   readonly designDischarge: Discharge;
   readonly channelWidth: Length;
   readonly channelDepth: Length;
@@ -73,6 +74,7 @@ export async function readDemoPlant(folder: string): Promise<DemoPlant> {
   const { correlation, discharge, bestDischarge, head, rotationalSpeed, blades, efficiency } = kaplan;
   const { runnerDiameter, hubDiameter } = kaplan;
   return {
+    name: kaplan.plant,
     designDischarge:
       unitSpelled(flow.unit, "discharge") === "m3ps"
         ? u.m3ps(flow.value)

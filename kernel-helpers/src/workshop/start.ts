@@ -1,12 +1,12 @@
 /** The command `npm start [-- --once] [-- --port N]`: the course, run where it changed, as pages on this machine. */
 import { existsSync, readFileSync } from "node:fs";
 import { constants } from "node:os";
-import { dirname, join } from "node:path";
+import { join } from "node:path";
 import { parseArgs } from "node:util";
 import { catalogue } from "../formula/catalogue";
 import { freshCourse } from "./freshCourse";
 import { keyResultLines } from "./keyResults";
-import { courseNotebooks, repositoryRoot } from "./notebookNames";
+import { courseNotebooks, notebookName, repositoryRoot } from "./notebookNames";
 import { writeCourse } from "./pages/course";
 import { progress } from "./progress";
 import { failureSentence } from "./report";
@@ -23,7 +23,7 @@ const usage = `Usage: npm start [-- [--once] [--port N]]
 /** A command line that means nothing. */
 class UsageError extends Error {}
 
-interface Order {
+export interface Order {
   readonly once: boolean;
   readonly port: number;
 }
@@ -46,15 +46,24 @@ export function readOrder(words: readonly string[]): Order {
   return { once, port: port === undefined ? usualPort : Number(port) };
 }
 
-async function start({ once, port }: Order, signal: AbortSignal): Promise<number> {
-  const root = repositoryRoot;
-  const dist = join(root, "kernel-helpers", "dist");
+/**
+ * Brings the notebooks below `root` up to date, writes their pages to `root`/build/course and serves them until `signal`
+ * is aborted.
+ *
+ * Returns the exit code: 1 where a notebook failed.
+ */
+export async function start(
+  { once, port }: Order,
+  signal: AbortSignal,
+  root = repositoryRoot,
+): Promise<number> {
+  const dist = join(repositoryRoot, "kernel-helpers", "dist");
   const around = surroundings(
-    [dist, join(root, "data-demo"), join(root, "package-lock.json")],
+    [dist, join(repositoryRoot, "data-demo"), join(repositoryRoot, "package-lock.json")],
     [join(dist, "workshop", "pages")],
   );
-  // The solutions are run by `npm run notebooks`; a page would give the answers away.
-  const paths = courseNotebooks(root).filter((path) => dirname(path) === join(root, "notebooks"));
+  // Only what has a number is the course. The solutions have no page, which would give the answers away.
+  const paths = courseNotebooks(root).filter((path) => /^\d+-[^/]*$/.test(notebookName(path, root)));
   const { notebooks, ran, kept } = await freshCourse(
     paths,
     new RunCache(join(root, "build", "cache"), around),

@@ -22,10 +22,11 @@ export interface Course {
 export function coursePages({ notebooks, formulas, readme }: Course): readonly Page[] {
   const summaries = notebooks.map(summarise);
   const files = new Set(summaries.map(({ file }) => file));
+  const ids = new Set(formulas.map(({ id }) => id));
   const index = indexPage(notebooks, readme);
   const sheet = formulaSheet(formulas);
   const ring: PageLink[] = [{ file: index.file, titleHtml: "Contents" }, ...summaries, sheet];
-  return [index, ...notebooks.map((notebook) => notebookPage(notebook, files)), sheet].map((page, at) =>
+  return [index, ...notebooks.map((notebook) => notebookPage(notebook, files, ids)), sheet].map((page, at) =>
     page === index ? page : { ...page, previous: ring[at - 1], next: ring[at + 1] },
   );
 }

@@ -4,7 +4,7 @@ import type { Provenance } from "../../formula/source";
 import { escapeHtml } from "../../notebook/emit";
 import { type UnitName, units } from "../../quantity/unit";
 import { constantCautions } from "./constantCautions";
-import { type Heading, HeadingIds } from "./headings";
+import type { Heading } from "./headings";
 import type { Page } from "./shell";
 import { renderTex } from "./tex";
 
@@ -29,10 +29,8 @@ const marks: Readonly<Record<Provenance, { readonly word: string; readonly meani
 
 /** Returns the formula sheet: every formula of the catalogue, topic by topic. */
 export function formulaSheet(formulas: readonly AnyFormula[]): Page {
-  const ids = new HeadingIds();
   const contents: Heading[] = [];
-  const heading = (level: 2 | 3, text: string, idWords: string): string => {
-    const id = ids.next(idWords);
+  const heading = (level: 2 | 3, text: string, id: string): string => {
     contents.push({ level, id, html: escapeHtml(text) });
     return `<h${level} id="${id}">${escapeHtml(text)}</h${level}>\n`;
   };
@@ -40,6 +38,7 @@ export function formulaSheet(formulas: readonly AnyFormula[]): Page {
   const parts = topics.map((topic) => {
     const name = topicTitles[topic] ?? words(topic).replace(/^./, (first) => first.toUpperCase());
     const entries = formulas.filter((formula) => formula.topic === topic);
+    // A formula's place is its id, so that a notebook's list of sources can lead there.
     return (
       heading(2, name, topic) +
       entries.map((entry) => heading(3, entry.title, entry.id) + entryHtml(entry)).join("")

@@ -8,7 +8,7 @@ import { courseName, type Page } from "./shell";
 
 /** Returns the course's first page. `readme` is the project's README, whose first paragraph says what the job is. */
 export function indexPage(notebooks: readonly CourseNotebook[], readme: string | undefined): Page {
-  const place = { ids: new HeadingIds(), headings: [], pageOf: () => undefined };
+  const place = { ids: new HeadingIds(), headings: [], pageOf: () => undefined, formulas: new Set<string>() };
   const job = readme === undefined ? "" : renderOutputMarkdown(firstParagraph(readme), place);
   const entries = notebooks.map((notebook) => {
     const { file, number, titleHtml, question } = summarise(notebook);

@@ -11,16 +11,19 @@ export interface MarkdownPlace {
   readonly headings: Heading[];
   /** Returns where a link to another notebook leads from this page, or undefined where it has no page. */
   readonly pageOf: (notebookPath: string) => string | undefined;
+  /** The ids of the formulas that the formula sheet has: where one is named, it leads there. */
+  readonly formulas: ReadonlySet<string>;
 }
 
 /** A page's part: of the notebook's text, whose headings form the page, or of an output, whose headings don't. */
-interface Env {
+export interface Env {
   readonly place: MarkdownPlace;
   readonly part: "text" | "output";
   readonly attachments: ReadonlyMap<string, string>;
 }
 
-const markdown = new MarkdownIt({ html: false, linkify: false, typographer: false });
+/** The reader of all Markdown on the pages. */
+export const markdown = new MarkdownIt({ html: false, linkify: false, typographer: false });
 markdown.use(katexPlugin);
 
 markdown.renderer.rules.math_inline = (tokens, at) => renderTex(unquoted(tokens[at].content), false);
@@ -34,6 +37,19 @@ markdown.renderer.rules.fence = (tokens, at) => codeBox(tokens[at].content, toke
 markdown.renderer.rules.code_block = (tokens, at) => codeBox(tokens[at].content, "");
 markdown.renderer.rules.table_open = () => '<div class="scroll"><table>\n';
 markdown.renderer.rules.table_close = () => "</table></div>\n";
+
+markdown.renderer.rules.code_inline = (tokens, at, _options, env: Env) => {
+  const { content } = tokens[at];
+  const code = `<code>${escapeHtml(content)}</code>`;
+  return env.place.formulas.has(content) && !insideLink(tokens, at)
+    ? `<a class="formula" href="formula-sheet.html#${content}">${code}</a>`
+    : code;
+};
+
+const insideLink = (tokens: readonly Token[], at: number): boolean => {
+  const last = tokens.slice(0, at).findLast(({ type }) => type === "link_open" || type === "link_close");
+  return last?.type === "link_open";
+};
 
 /** `$`1+1`$` is an equation too, in some front-ends. */
 const unquoted = (latex: string): string => (/^`.+`$/s.test(latex) ? latex.slice(1, -1) : latex);
@@ -113,10 +129,17 @@ markdown.core.ruler.push("page-headings", (state) => {
     open.attrSet("id", id);
     if (level === 2 || level === 3) {
       const words = (inline.children ?? []).filter((token) => !/^(?:link|image)/.test(token.type));
-      env.place.headings.push({ level, id, html: markdown.renderer.render(words, markdown.options, env) });
+      env.place.headings.push({
+        level,
+        id,
+        html: markdown.renderer.render(words, markdown.options, withoutFormulas(env)),
+      });
     }
   });
 });
+
+/** The contents of a page are links already. */
+const withoutFormulas = (env: Env): Env => ({ ...env, place: { ...env.place, formulas: new Set() } });
 
 // What warns must be seen: a paragraph or list item that begins with the sign of warning.
 markdown.core.ruler.push("page-cautions", (state) => {
@@ -125,6 +148,16 @@ markdown.core.ruler.push("page-cautions", (state) => {
     const holder =
       state.tokens[at - 2]?.type === "list_item_open" ? state.tokens[at - 2] : state.tokens[at - 1];
     holder?.attrJoin("class", "caution");
+  });
+});
+
+// Under a worked calculation its source is for those who ask; it stands back.
+markdown.core.ruler.push("page-sources", (state) => {
+  const env = state.env as Env;
+  if (env.part !== "output") return;
+  state.tokens.forEach((token, at) => {
+    if (token.type === "inline" && token.content.startsWith("Source:"))
+      state.tokens[at - 1]?.attrJoin("class", "source");
   });
 });
 
@@ -140,48 +173,4 @@ export function renderMarkdown(
 /** Renders Markdown that a cell has put out. Its headings are shown, and form no part of the page's contents. */
 export function renderOutputMarkdown(text: string, place: MarkdownPlace): string {
   return markdown.render(text, { place, part: "output", attachments: new Map() } satisfies Env);
-}
-
-/** What a notebook says about itself at its top. */
-export interface Opening {
-  /** The first-level heading as safe inline HTML, and as plain words. */
-  readonly titleHtml: string;
-  readonly title: string;
-  /** The first sentence after it as safe inline HTML: the notebook's question. */
-  readonly question: string;
-  /** The text without that heading. */
-  readonly rest: string;
-}
-
-/** Reads the title and the question from a notebook's first Markdown text; `otherwise` names one without a title. */
-export function readOpening(text: string, otherwise: string): Opening {
-  const place: MarkdownPlace = { ids: new HeadingIds(), headings: [], pageOf: () => undefined };
-  const env: Env = { place, part: "text", attachments: new Map() };
-  const tokens = markdown.parse(text, env);
-  const open = tokens.findIndex((token) => token.type === "heading_open" && token.markup === "#");
-  const heading = open < 0 ? undefined : tokens[open + 1];
-  const paragraph = tokens.findIndex((token, at) => at > open && token.type === "paragraph_open");
-  const sentence = paragraph < 0 ? "" : firstSentence(tokens[paragraph + 1].content);
-  const [from, to] = (open < 0 ? undefined : tokens[open].map) ?? [0, 0];
-  return {
-    titleHtml:
-      heading === undefined
-        ? escapeHtml(otherwise)
-        : markdown.renderer.render([heading], markdown.options, env),
-    title: heading === undefined ? otherwise : plainWords(heading, env),
-    question: markdown.renderInline(sentence, env),
-    rest: text
-      .split("\n")
-      .filter((_, line) => line < from || line >= to)
-      .join("\n"),
-  };
-}
-
-const plainWords = (inline: Token, env: Env): string =>
-  markdown.renderer.renderInlineAsText(inline.children ?? [], markdown.options, env);
-
-/** Returns a text up to the first full stop, question mark or exclamation mark that ends a sentence. */
-export function firstSentence(text: string): string {
-  const [sentence] = /^[\s\S]*?[.?!](?:[*_]*)(?=\s+\p{Lu}|\s*$)/u.exec(text.trim()) ?? [text.trim()];
-  return sentence.replace(/\s+/g, " ");
 }

@@ -5,7 +5,8 @@ import type { Failure } from "../run";
 import { isJsonObject } from "../wire";
 import { HeadingIds } from "./headings";
 import { highlightTypeScript } from "./highlight";
-import { type MarkdownPlace, type Opening, readOpening, renderMarkdown } from "./markdown";
+import { type MarkdownPlace, renderMarkdown } from "./markdown";
+import { type Opening, readOpening } from "./opening";
 import { faultBox, outputHtml } from "./output";
 import type { Page } from "./shell";
 
@@ -28,8 +29,13 @@ export function summarise({ name, notebook }: CourseNotebook): NotebookSummary {
   const [, number, words] = /^(\d+)-(.*)$/.exec(name) ?? [undefined, undefined, name];
   const first = notebook.cells.find((cell) => cell.cell_type === "markdown");
   const otherwise = sentenceCase((words ?? name).replaceAll("-", " "));
+  const opening = readOpening(first === undefined ? "" : sourceText(first), otherwise);
+  // The page sets the number apart; a title that begins with it would say it twice.
+  const ownNumber = new RegExp(`^${number ?? "(?!)"}[\\s.:]+`);
   return {
-    ...readOpening(first === undefined ? "" : sourceText(first), otherwise),
+    ...opening,
+    title: opening.title.replace(ownNumber, ""),
+    titleHtml: opening.titleHtml.replace(ownNumber, ""),
     file: `${name}.html`,
     number,
   };
@@ -37,8 +43,15 @@ export function summarise({ name, notebook }: CourseNotebook): NotebookSummary {
 
 const sentenceCase = (words: string): string => words.charAt(0).toUpperCase() + words.slice(1);
 
-/** Returns the page of a notebook: its text, its code and what its cells have put out. `files` are all pages. */
-export function notebookPage(from: CourseNotebook, files: ReadonlySet<string>): Page {
+/**
+ * Returns the page of a notebook: its text, its code and what its cells have put out. `files` are all pages, `formulas`
+ * the ids on the formula sheet: both can be linked to.
+ */
+export function notebookPage(
+  from: CourseNotebook,
+  files: ReadonlySet<string>,
+  formulas: ReadonlySet<string>,
+): Page {
   const { titleHtml, title, rest, number, file } = summarise(from);
   const place: MarkdownPlace = {
     ids: new HeadingIds(),
@@ -48,6 +61,7 @@ export function notebookPage(from: CourseNotebook, files: ReadonlySet<string>): 
       // Solutions and copies for projects have no page.
       return !/^\.?\/?[^/]*$/.test(path) || !files.has(page) ? undefined : page;
     },
+    formulas,
   };
   const failures = new Map<number | undefined, Failure[]>();
   for (const failure of from.failures)
