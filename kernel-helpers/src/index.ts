@@ -8,3 +8,5 @@ export * as fish from "./fish";
 export * as protection from "./protection";
 export * as turbine from "./turbine";
 export * as survival from "./survival";
+export * as figures from "./figures";
+export { frame, type Frame, readRecords, type Records } from "./records";

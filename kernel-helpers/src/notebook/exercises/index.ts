@@ -1,14 +1,18 @@
 import { headLossExercises } from "./headLoss";
 import { rackLayoutExercises } from "./rackLayout";
 import { riverAndPlantExercises } from "./riverAndPlant";
+import { startHereExercises } from "./startHere";
+import { survivalBySizeClassExercises } from "./survivalBySizeClass";
 import { turbinePassageExercises } from "./turbinePassage";
 
 /** Every exercise of the course by its number: notebook, then exercise. */
 export const exercises = {
+  ...startHereExercises,
   ...riverAndPlantExercises,
   ...rackLayoutExercises,
   ...headLossExercises,
   ...turbinePassageExercises,
+  ...survivalBySizeClassExercises,
 };
 
 /** The number of an exercise, such as "03.1". */
