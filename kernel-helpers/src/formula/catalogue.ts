@@ -1,10 +1,12 @@
-import type { FormulaInfo, InputValues } from "./formula";
+import type { FormulaInfo, InputValues, WorkedLine } from "./formula";
 
 /** A formula known only at run time: its inputs are checked when it is called. */
 export interface AnyFormula extends FormulaInfo {
   (inputs: InputValues): number | Readonly<Record<string, number>>;
   readonly evaluate: (inputs: InputValues) => number | Readonly<Record<string, number>>;
   readonly cautions: (inputs: InputValues) => readonly string[];
+  readonly tested: (inputs: InputValues) => boolean;
+  readonly lines: (inputs: InputValues) => readonly WorkedLine[];
 }
 
 const formulas = new Map<string, AnyFormula>();
