@@ -2,7 +2,7 @@
  * The program that a front-end starts as the TypeScript kernel:
  * `node kernelProgram.js kernel --config-path=FILE`.
  *
- * It is tslab, with two repairs. One is in shorthand.ts. The other is to how outputs are sent: tslab publishes
+ * It is tslab, with two repairs. One is in cellSpelling.ts. The other is to how outputs are sent: tslab publishes
  * them without waiting for each to be taken; from about 500 messages on, zeromq refuses the second of two such
  * messages, tslab prints the refusal, which is one more message, and so on for ever: the kernel hangs for good,
  * in any front-end. A send timeout of 0 lets zeromq take every message at once, and without a high-water mark
@@ -12,7 +12,7 @@ import { createRequire } from "node:module";
 import { join } from "node:path";
 import { Worker } from "node:worker_threads";
 import { endWithParent } from "./kernelEnvironment";
-import { type Converter, repairShorthand } from "./shorthand";
+import { type Converter, repairSpelling } from "./cellSpelling";
 
 /** The part of a zeromq socket that is repaired here. */
 interface SendingSocket {
@@ -42,7 +42,7 @@ function startKernel(): void {
   const converters: { createConverter: (options: unknown) => Converter } = require("tslab/dist/converter.js");
   const { createConverter } = converters;
   const compiler = createRequire(main)("@tslab/typescript-for-tslab");
-  converters.createConverter = (options) => repairShorthand(compiler, createConverter(options));
+  converters.createConverter = (options) => repairSpelling(compiler, createConverter(options));
   if (process.env[endWithParent] !== undefined) {
     delete process.env[endWithParent];
     new Worker(join(__dirname, "parentWatch.js")).unref();
