@@ -16,7 +16,6 @@ const allowed: Config = {
   ALLOW_ARIA_ATTR: false,
   // What stands inside these is not text for a reader.
   FORBID_CONTENTS: ["script", "style", "iframe", "object", "embed", "template", "noscript", "svg", "math"],
-  RETURN_DOM_FRAGMENT: false,
 };
 
 const pictureAddress = /^data:image\/(?:svg\+xml|png)[;,]/;
@@ -35,10 +34,15 @@ purifier.addHook("uponSanitizeAttribute", (_, attribute) => {
  * Makes the HTML of a notebook's output safe for a page.
  *
  * Returns tables, figures, pictures that come along as data, lists and emphasised text; of styles, the alignment of
- * text. Scripts, event handlers, links, forms, frames and pictures from elsewhere are gone, with what stood inside them.
+ * text. Scripts, event handlers, links, forms, frames and pictures from elsewhere are gone, with what stood inside them; such a
+ * picture is told by its words.
  */
 export function cleanHtml(html: string): string {
-  return purifier.sanitize(html, allowed);
+  const holder = window.document.createElement("div");
+  holder.append(purifier.sanitize(html, { ...allowed, RETURN_DOM_FRAGMENT: true }));
+  for (const image of holder.querySelectorAll("img:not([src])"))
+    image.replaceWith(image.getAttribute("alt") ?? "");
+  return holder.innerHTML;
 }
 
 /** Returns cleaned HTML as a tree that can be searched. */
