@@ -14,7 +14,7 @@ describe("a unit constructor", () => {
     fc.assert(
       fc.property(finite, (value) => {
         expect(Math.abs(read(name)(make(name)(value)) - value)).toBeLessThanOrEqual(
-          4e-16 * Math.abs(value) + 1e-300,
+          3 * Number.EPSILON * Math.abs(value) + 1e-300,
         );
       }),
     );
@@ -38,7 +38,7 @@ describe("a unit constructor", () => {
   test("keeps millimetres as typed: u.mm(n) is the number that n/1000 reads as", () => {
     expect(u.mm(18)).toBe(0.018);
     fc.assert(
-      fc.property(fc.integer({ min: 0, max: 100_000 }), (value) => {
+      fc.property(fc.integer({ min: 0, max: 10_000_000 }), (value) => {
         expect(u.mm(value)).toBe(Number(`${value}e-3`));
         expect(u.to.mm(u.mm(value))).toBe(value);
       }),

@@ -24,7 +24,12 @@ function construct(name: UnitName): (value: number) => number {
 
 function read(name: UnitName): (quantity: number) => number {
   const { inSI } = units[name];
-  return (quantity) => (inSI < 1 && Number.isInteger(1 / inSI) ? quantity * (1 / inSI) : quantity / inSI);
+  return (quantity) => {
+    const value = inSI < 1 && Number.isInteger(1 / inSI) ? quantity * (1 / inSI) : quantity / inSI;
+    // 2.014 × 1000 misses 2014 by its last binary digit: a whole number that was typed reads as one again.
+    const whole = Math.round(value);
+    return Math.abs(value - whole) <= 2 * Number.EPSILON * Math.abs(value) ? whole : value;
+  };
 }
 
 // Object.fromEntries forgets which keys it was given, and brands exist for the compiler only.
