@@ -110,6 +110,30 @@ export const allFigures: Readonly<Record<string, figures.FigureSpec>> = {
     totalLength,
     curves: [0.012, 0.018, 0.025, 0.04].map(survivalCurve),
   }),
+  "totalSurvival with long names": figures.totalSurvival({
+    title: "Three readings",
+    totalLength,
+    curves: [
+      "every protected fish survives, guided or refused",
+      "guided fish only",
+      "each fish at its own rate",
+    ].map((name, i) => ({ ...survivalCurve(0.018 + 0.006 * i), name: `${name}, as the reading assumes it` })),
+  }),
+  "bars with long categories": figures.bars({
+    x: {
+      title: "Bar shape",
+      categories: [
+        "sharp rectangle",
+        "round nose",
+        "round nose and tail",
+        "lens nose tapered",
+        "streamlined",
+        "round rod",
+      ],
+    },
+    y: { title: "Head loss", unit: "mm" },
+    series: [{ name: "head loss", values: [0.013, 0.01, 0.009, 0.005, 0.004, 0.0095] }],
+  }),
   "totalSurvival with a barrier length": figures.totalSurvival({
     totalLength,
     curves: [survivalCurve(0.018)],

@@ -90,6 +90,14 @@ describe("lines", () => {
     expect(data[0].name).toBe("v &lt; &lt;b&gt;1&lt;/b&gt; &amp; more");
   });
 
+  test("breaks a long name between words, so that the legend stays beside its sample", () => {
+    const name = "guided fish and fish that refused survive each at their own rate, which is assumed";
+    const [line] = figures.lines({ x, y, curves: [{ name, values: [1, 2, 3] }] }).data;
+    expect(line.name).toBe(
+      "guided fish and fish that refused survive each at their<br>own rate, which is assumed",
+    );
+  });
+
   test("refuses a curve of another length, naming it and both lengths", () => {
     expect(() => figures.lines({ x, y, curves: [{ name: "v", values: [1] }] })).toThrow(
       'figures.lines: curve "v" has 1 value; it must have 3, one for each place on the x axis.',
@@ -127,6 +135,23 @@ describe("bars", () => {
   test("stacks where told", () => {
     expect(figures.bars({ ...input, stacked: true }).layout.barmode).toBe("stack");
     expect(figures.bars(input).layout.barmode).toBe("group");
+  });
+  test("breaks long categories between words, so that they need not be turned", () => {
+    const categories = ["round nose and tail", "sharp rectangle", "rod", "lens", "tapered", "other", "none"];
+    const [bar] = figures.bars({
+      ...input,
+      x: { title: "Bar shape", categories },
+      series: [{ name: "s", values: categories.map(() => 1) }],
+    }).data;
+    expect(bar.x).toEqual([
+      "round nose<br>and tail",
+      "sharp<br>rectangle",
+      "rod",
+      "lens",
+      "tapered",
+      "other",
+      "none",
+    ]);
   });
   test("refuses a value that is not finite, naming it", () => {
     expect(() => figures.bars({ ...input, series: [{ name: "s", values: [1, Number.NaN] }] })).toThrow(
@@ -248,7 +273,7 @@ describe("turbineSurvival", () => {
 });
 
 describe("totalSurvival", () => {
-  test("marks and labels every minimum, and states it with its length", () => {
+  test("marks every minimum and states it with its length, in the legend and in words", () => {
     const { data, layout, alt } = figures.totalSurvival({
       totalLength: [0.1, 0.2, 0.3, 0.4, 0.5],
       curves: [
@@ -265,17 +290,18 @@ describe("totalSurvival", () => {
       barrierLength: 0.18,
     });
     expect(data[2]).toMatchObject({ mode: "markers", x: [20, 40], y: [0.71, 0.6] });
-    const texts = (layout.annotations as { text: string }[]).map(({ text }) => text);
-    expect(texts).toEqual(["0.71 at 20 cm", "0.6 at 40 cm", "barrier length 18 cm"]);
+    expect(data[0].name).toBe("18 mm: minimum 0.71 at 20 cm and 0.6 at 40 cm");
+    expect(data[1].name).toBe("40 mm: no minimum");
+    expect(layout).toMatchObject({ showlegend: true, annotations: [{ text: "barrier length 18 cm" }] });
     expect(alt).toBe(
       "Total survival against total length for 18 mm and 40 mm. 18 mm: local minima 0.71 at 20 cm and 0.6 at 40 cm. " +
         "40 mm: no local minimum; falls from 0.9 at 10 cm to 0.5 at 50 cm. Fish from 18 cm are as wide as the gap.",
     );
   });
-  test("places the labels of crowded minima the same way every time", () => {
-    const curves = [0.012, 0.018, 0.025, 0.04].map(survivalCurve);
-    const draw = () => figures.totalSurvival({ totalLength, curves }).layout.annotations;
-    expect(draw()).toEqual(draw());
+  test("has its legend with one curve too, for its minimum", () => {
+    const { layout, data } = figures.totalSurvival({ totalLength, curves: [survivalCurve(0.018)] });
+    expect(layout.showlegend).toBe(true);
+    expect(data[0].name).toMatch(/^18 mm: minimum 0\.84 at \d/);
   });
 });
 

@@ -1,4 +1,4 @@
-import { axis, bar, layout, plain } from "./look";
+import { axis, bar, fontSize, layout, plotSize, seriesName, wrapped } from "./look";
 import { checkFinite, checkLength, checkSome, type Numbers, said, shown, symbolOf } from "./numbers";
 import type { AxisText } from "./lines";
 import type { FigureSpec } from "./spec";
@@ -33,10 +33,11 @@ export function bars({ title, x, y, series, stacked = false, alt, caption }: Bar
     checkLength("bars", `series "${name}"`, values, x.categories.length);
     checkFinite("bars", `series "${name}"`, values);
   }
+  const labels = categoryLabels(x.categories);
   const data = series.map(({ name, values }, index) => ({
     ...bar(index),
-    name: plain(name),
-    x: x.categories.map(plain),
+    name: seriesName(name),
+    x: labels,
     y: shown(values, y.unit),
   }));
   const words = series.map(
@@ -47,11 +48,22 @@ export function bars({ title, x, y, series, stacked = false, alt, caption }: Bar
     data,
     layout: layout(data, {
       title,
-      x: axis(x.title, "", { type: "category", ticks: "", showgrid: false }),
+      x: axis(x.title, "", {
+        type: "category",
+        ticks: "",
+        showgrid: false,
+        tickfont: { size: fontSize.label },
+      }),
       y: axis(y.title, symbolOf(y.unit), { rangemode: "tozero" }),
       more: { barmode: stacked ? "stack" : "group", bargap: 0.3 },
     }),
     alt: alt ?? [`${y.title} for each ${x.title.toLowerCase()}.`, ...words].join(" "),
     caption,
   };
+}
+
+/** Categories in lines as long as a bar has room for, so that they need not be turned. */
+function categoryLabels(categories: readonly string[]): string[] {
+  const room = plotSize.width / categories.length;
+  return categories.map((category) => wrapped(category, Math.floor(room / (0.6 * fontSize.label))));
 }

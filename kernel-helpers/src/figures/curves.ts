@@ -1,4 +1,4 @@
-import { colour, helpColour, line, plain, points } from "./look";
+import { colour, helpColour, line, seriesName, points } from "./look";
 import type { PlotlyTrace } from "./spec";
 
 /** A row of numbers as an axis shows them; null is a gap. */
@@ -34,7 +34,7 @@ export function curveTraces(curves: readonly DrawnCurve[]): PlotlyTrace[] {
     const { x, y, tested, drawn = "lines", thin = false } = curve;
     const style = drawn === "lines" ? line(index, thin ? 1.5 : 3) : points(index);
     const isTested = (place: number): boolean => tested === undefined || tested[place];
-    traces.push({ ...style, name: plain(curve.name), x, y: kept(y, isTested) });
+    traces.push({ ...style, name: seriesName(curve.name), x, y: kept(y, isTested) });
     if (x.every((_, place) => isTested(place))) continue;
     anyUntested = true;
     // A line starts from the last tested point, so that the curve does not break at the border.
@@ -50,7 +50,7 @@ export function curveTraces(curves: readonly DrawnCurve[]): PlotlyTrace[] {
     traces.push({
       ...style,
       ...pale,
-      name: plain(`${curve.name}, ${untestedName}`),
+      name: seriesName(`${curve.name}, ${untestedName}`),
       x,
       y: y2,
       showlegend: false,

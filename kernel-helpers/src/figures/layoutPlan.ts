@@ -1,4 +1,4 @@
-import { colour, fontSize, helpColour, layout, plain, plotSize } from "./look";
+import { colour, fontSize, helpColour, layout, plain, plotSize, seriesName } from "./look";
 import { said } from "./numbers";
 import type { FigureSpec, PlotlyLayout } from "./spec";
 
@@ -76,7 +76,7 @@ export function layoutPlan(input: LayoutPlanInput): FigureSpec {
   const data = arrows.map(({ name, index }) => ({
     type: "scatter",
     mode: "lines",
-    name: plain(name),
+    name: seriesName(name),
     x: [null],
     y: [null],
     line: { color: colour(index), width: 4 },

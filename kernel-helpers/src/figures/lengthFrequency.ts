@@ -1,4 +1,4 @@
-import { axis, bar, layout, plain } from "./look";
+import { axis, bar, layout, seriesName } from "./look";
 import { checkFinite, checkLength, checkSome, course, listed, type Numbers, said, shown } from "./numbers";
 import { shareAxis, shareRange } from "./shareAxis";
 import type { FigureSpec, PlotlyTrace } from "./spec";
@@ -47,7 +47,7 @@ export function lengthFrequency({
     .map((edge, i) => `${said(edges[i] / 100, "cm")} to ${said(edge / 100, "cm")}`);
   const stacks: PlotlyTrace[] = counts.map(({ species, numbers }, i) => ({
     ...bar(i),
-    name: plain(species),
+    name: seriesName(species),
     x: middles,
     y: Array.from(numbers),
     width: widths,
@@ -61,7 +61,7 @@ export function lengthFrequency({
       type: "scatter",
       mode: "lines",
       yaxis: "y2",
-      name: plain(survival.name),
+      name: seriesName(survival.name),
       x: shown(survival.totalLength, "cm"),
       y: shown(survival.survival, ""),
     };

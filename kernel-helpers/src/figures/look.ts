@@ -45,11 +45,11 @@ export function line(index: number, width = 3): PlotlyTrace {
 }
 
 /** A series drawn as points. */
-export function points(index: number): PlotlyTrace {
+export function points(index: number, size = 10): PlotlyTrace {
   return {
     type: "scatter",
     mode: "markers",
-    marker: { color: colour(index), symbol: at(symbols, index), size: 10, line: { color: "#fff", width: 1 } },
+    marker: { color: colour(index), symbol: at(symbols, index), size, line: { color: "#fff", width: 1 } },
   };
 }
 
@@ -64,6 +64,26 @@ export function bar(index: number): PlotlyTrace {
 /** A text as Plotly shows it word for word: it would read `<b>` in a name as markup. */
 export function plain(text: string): string {
   return text.replaceAll("&", "&amp;").replaceAll("<", "&lt;").replaceAll(">", "&gt;");
+}
+
+/** A text in lines of at most so many characters, broken between words. */
+export function wrapped(text: string, characters: number): string {
+  const lines: string[] = [];
+  for (const word of text.split(" ")) {
+    const last = lines.at(-1);
+    if (last !== undefined && last.length + 1 + word.length <= characters)
+      lines[lines.length - 1] = `${last} ${word}`;
+    else lines.push(word);
+  }
+  return lines.map(plain).join("<br>");
+}
+
+/** The longest line of a legend entry that fits beside its sample. */
+const legendCharacters = 56;
+
+/** The name of a series as its legend entry shows it. */
+export function seriesName(name: string): string {
+  return wrapped(name, legendCharacters);
 }
 
 /** An axis title: what, and in which unit. A ratio has the unit "". */
@@ -88,18 +108,20 @@ export function axis(title: string, unit: string, more: PlotlyLayout = {}): Plot
   };
 }
 
-/** Rows of the legend: one where all entries fit, else in columns as wide as the widest. */
+/** Text rows of the legend: one where all entries fit, else in columns as wide as the widest. */
 function legendRows(names: readonly string[]): number {
   const room = figureSize.width - roomForAxes.across;
-  const widths = names.map((name) => textWidth(name, fontSize.text) + 50);
-  if (widths.reduce((sum, width) => sum + width, 0) <= room) return names.length > 0 ? 1 : 0;
+  const lines = names.map((name) => name.split("<br>"));
+  const highest = Math.max(1, ...lines.map((one) => one.length));
+  const widths = lines.map((one) => textWidth(one[0], fontSize.text) + 50);
+  if (widths.reduce((sum, width) => sum + width, 0) <= room) return highest;
   const columns = Math.max(1, Math.floor(room / Math.max(...widths)));
-  return Math.ceil(names.length / columns);
+  return highest * Math.ceil(names.length / columns);
 }
 
 /** About the width of a text in pixels. */
 export function textWidth(text: string, size: number): number {
-  return 0.6 * size * text.length;
+  return 0.56 * size * text.length;
 }
 
 /** The size in pixels of the area between the axes, about. */
@@ -117,6 +139,8 @@ export interface LayoutParts {
   readonly y2?: PlotlyLayout;
   readonly shapes?: readonly PlotlyLayout[];
   readonly annotations?: readonly PlotlyLayout[];
+  /** A legend even where there is one series only. */
+  readonly legendForOne?: boolean;
   /** A line under the plot that explains a sign. */
   readonly note?: string;
   /** Plotly's own attributes beyond these. */
@@ -128,7 +152,7 @@ export function layout(data: readonly PlotlyTrace[], parts: LayoutParts): Plotly
   const names = data.flatMap((trace) =>
     trace.showlegend !== false && typeof trace.name === "string" ? [trace.name] : [],
   );
-  const showLegend = names.length > 1;
+  const showLegend = names.length > (parts.legendForOne === true ? 0 : 1);
   const rows = showLegend ? legendRows(names) : 0;
   const title = {
     text: plain(parts.title ?? ""),

@@ -1,6 +1,6 @@
 import { curveTraces } from "./curves";
 import { labelBoard } from "./labels";
-import { axis, colour, helpLine, layout, plain, points } from "./look";
+import { axis, colour, helpLine, layout, seriesName, points } from "./look";
 import { checkLength, checkSome, course, listed, type Numbers, said, shown } from "./numbers";
 import { shareAxis, shareRange } from "./shareAxis";
 import type { FigureSpec } from "./spec";
@@ -48,7 +48,7 @@ export function protectionCurve(input: ProtectionCurveInput): FigureSpec {
     const index = curves.length + i;
     return {
       ...points(index),
-      name: plain(name),
+      name: seriesName(name),
       x: values.map((value) => value.relativeWidth),
       y: values.map((value) => value.protection),
       error_y: {

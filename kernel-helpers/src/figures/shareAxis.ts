@@ -8,7 +8,7 @@ export function shareRange(rows: readonly Numbers[]): [number, number] {
   const lowest = values.reduce((least, value) => Math.min(least, value), 1);
   const highest = values.reduce((most, value) => Math.max(most, value), 1);
   // An estimate may exceed 1, and then the axis shows it.
-  return [lowest < 0.4 ? 0 : Math.floor(10 * lowest - 1) / 10, highest > 1 ? highest * 1.05 : 1.02];
+  return [lowest < 0.4 ? 0 : Math.floor(10 * lowest - 0.2) / 10, highest > 1 ? highest * 1.05 : 1.02];
 }
 
 /** An axis for shares from 0 to 1: protection, survival. */

@@ -1,6 +1,6 @@
 import { curveTraces } from "./curves";
 import { labelBoard } from "./labels";
-import { axis, colour, helpLine, layout, points } from "./look";
+import { axis, helpLine, layout, points } from "./look";
 import { checkLength, checkSome, course, listed, type Numbers, said, shown } from "./numbers";
 import { shareAxis, shareRange } from "./shareAxis";
 import type { FigureSpec } from "./spec";
@@ -9,6 +9,8 @@ import type { FigureSpec } from "./spec";
 export interface TotalSurvivalCurve {
   readonly name: string;
   readonly survival: Numbers;
+  /** For each length, whether the turbine's law was tested there. */
+  readonly tested?: ArrayLike<boolean>;
   /** Every local minimum over length; none where the list is empty. */
   readonly minima: readonly { readonly totalLength: number; readonly survival: number }[];
 }
@@ -25,7 +27,7 @@ export interface TotalSurvivalInput {
 }
 
 /**
- * Total survival against total length, with every local minimum marked and labelled.
+ * Total survival against total length, with every local minimum marked, and stated in the legend.
  *
  * Returns a figure for `figure`, lengths in centimetres. Throws a `RangeError` where a curve has more or
  * fewer values than there are lengths.
@@ -35,56 +37,39 @@ export interface TotalSurvivalInput {
  *   minima: [{ totalLength: 0.2, survival: 0.7 }] }] }).alt
  * // => "Total survival against total length for 18 mm. 18 mm: local minimum 0.7 at 20 cm."
  */
-export function totalSurvival({
-  title,
-  totalLength,
-  curves,
-  barrierLength,
-  caption,
-}: TotalSurvivalInput): FigureSpec {
+export function totalSurvival(input: TotalSurvivalInput): FigureSpec {
+  const { title, totalLength, curves, barrierLength, caption } = input;
   checkSome("totalSurvival", "totalLength", totalLength);
   checkSome("totalSurvival", "curves", curves);
-  for (const { name, survival } of curves) {
+  for (const { name, survival, tested } of curves) {
     checkLength("totalSurvival", `curve "${name}"`, survival, totalLength.length);
+    if (tested !== undefined)
+      checkLength("totalSurvival", `curve "${name}", tested,`, tested, totalLength.length);
   }
   const x = shown(totalLength, "cm");
-  const drawn = curveTraces(curves.map(({ name, survival }) => ({ name, x, y: shown(survival, "") })));
+  const rows = curves.map(({ survival }) => ({ x, y: shown(survival, "") }));
+  const lines = curveTraces(
+    rows.map((row, i) => ({ ...row, name: withMinima(curves[i]), tested: curves[i].tested })),
+  );
   const marks = curves.flatMap(({ name, minima }, i) =>
     minima.length === 0
       ? []
       : [
           {
-            ...points(i),
+            ...points(i, 13),
             name: `${name}, local minimum`,
             showlegend: false,
-            x: shown(
-              minima.map((one) => one.totalLength),
-              "cm",
-            ),
+            x: minima.map((one) => 100 * one.totalLength),
             y: minima.map((one) => one.survival),
           },
         ],
   );
-  const data = [...drawn, ...marks];
+  const data = [...lines, ...marks];
   const range = shareRange(curves.map(({ survival }) => survival));
   const lengths = x.filter((value) => value !== null);
-  const labels = curves.flatMap(({ minima }, i) =>
-    minima.map((one) => ({
-      x: 100 * one.totalLength,
-      y: one.survival,
-      colour: colour(i),
-      text: `${said(one.survival, "", 2)} at ${said(one.totalLength, "cm")}`,
-    })),
-  );
   const span: [number, number] = [Math.min(...lengths), Math.max(...lengths)];
   const barrier = barrierLength === undefined ? [] : [100 * barrierLength];
-  const rows = curves.map(({ survival }) => ({ x, y: shown(survival, "") }));
-  const board = labelBoard({
-    x: span,
-    y: range,
-    busy: [...rows, ...barrier.map((at) => ({ x: [at, at], y: range }))],
-  });
-  const minimumLabels = labels.map(board.point);
+  const board = labelBoard({ x: span, y: range, busy: rows });
   return {
     data,
     layout: layout(data, {
@@ -92,25 +77,33 @@ export function totalSurvival({
       x: axis("Total length", "cm", { range: span }),
       y: shareAxis("Total survival", range),
       shapes: barrier.map((at) => helpLine("x", at)),
-      annotations: [
-        ...minimumLabels,
-        ...barrier.map((at) => board.verticalLine({ x: at, text: `barrier length ${said(at / 100, "cm")}` })),
-      ],
+      annotations: barrier.map((at) =>
+        board.verticalLine({ x: at, text: `barrier length ${said(at / 100, "cm")}` }),
+      ),
+      legendForOne: true,
     }),
     alt: inWords(totalLength, curves, barrierLength),
     caption,
   };
 }
 
+/** A curve's name with what a reader looks for first; labels at the curves would cover them. */
+function withMinima({ name, minima }: TotalSurvivalCurve): string {
+  if (minima.length === 0) return `${name}: no minimum`;
+  const found = minima.map((one) => `${said(one.survival, "", 2)} at ${said(one.totalLength, "cm", 2)}`);
+  return `${name}: minimum ${listed(found)}`;
+}
+
 function inWords(
   totalLength: Numbers,
   curves: readonly TotalSurvivalCurve[],
-  barrierLength?: number,
+  barrierLength: number | undefined,
 ): string {
   const opening = `Total survival against total length for ${listed(curves.map(({ name }) => name))}.`;
   const sentences = curves.map(({ name, survival, minima }) => {
     if (minima.length === 0) {
-      return `${name}: no local minimum; ${course({ values: totalLength, unit: "cm" }, { values: survival, unit: "" })}.`;
+      const run = course({ values: totalLength, unit: "cm" }, { values: survival, unit: "" });
+      return `${name}: no local minimum; ${run}.`;
     }
     const found = minima.map((one) => `${said(one.survival, "")} at ${said(one.totalLength, "cm")}`);
     return `${name}: local ${minima.length === 1 ? "minimum" : "minima"} ${listed(found)}.`;

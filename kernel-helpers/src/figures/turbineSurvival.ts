@@ -1,5 +1,5 @@
 import { curveTraces } from "./curves";
-import { axis, colour, layout, plain } from "./look";
+import { axis, colour, layout, seriesName } from "./look";
 import { checkLength, checkSome, course, type Numbers, said, shown } from "./numbers";
 import { shareAxis, shareRange } from "./shareAxis";
 import type { FigureSpec, PlotlyTrace } from "./spec";
@@ -110,7 +110,7 @@ function band(
       line: { width: 0 },
       showlegend: false,
       hoverinfo: "skip",
-      name: plain(`tolerance ${index + 1}`),
+      name: seriesName(`tolerance ${index + 1}`),
     },
   ];
 }
