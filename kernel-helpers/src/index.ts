@@ -9,4 +9,5 @@ export * as protection from "./protection";
 export * as turbine from "./turbine";
 export * as survival from "./survival";
 export * as figures from "./figures";
-export { frame, type Frame, readRecords, type Records } from "./records";
+export { frame, type Frame, readRecords, type Records, RecordsError } from "./records";
+export { defineSchema, type RowOf, type Schema } from "./schema";

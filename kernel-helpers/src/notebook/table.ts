@@ -77,14 +77,15 @@ function columnsOf<Row extends object>(rows: readonly Row[], look: TableLook<Row
     const numbers = values
       .filter((value): value is number => typeof value === "number")
       .map((value) => inUnit(value, unit));
-    return { name, title, unit, numeric: numbers.length > 0, decimals: decimals ?? usualDecimals(numbers) };
+    return { name, title, unit, numeric: numbers.length > 0, decimals: decimals ?? usualDecimals(numbers, unit) };
   });
 }
 
-/** Three significant digits of the largest number; none for whole numbers. */
-function usualDecimals(numbers: readonly number[]): number {
+/** Three significant digits of the largest number; none for whole numbers, at least one for per cent. */
+function usualDecimals(numbers: readonly number[], unit: UnitName | "%" | undefined): number {
   const finite = numbers.filter(Number.isFinite);
   if (finite.every(Number.isInteger)) return 0;
+  if (unit === "%") return 1;
   const largest = Math.max(...finite.map(Math.abs));
   return largest === 0 ? 0 : Math.min(8, Math.max(0, 2 - Math.floor(Math.log10(largest))));
 }
