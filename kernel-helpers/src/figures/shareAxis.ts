@@ -13,5 +13,7 @@ export function shareRange(rows: readonly Numbers[]): [number, number] {
 
 /** An axis for shares from 0 to 1: protection, survival. */
 export function shareAxis(title: string, range: readonly [number, number]): PlotlyLayout {
-  return axis(title, "", { range: [...range], tickformat: ".1f", dtick: range[0] === 0 ? 0.2 : 0.1 });
+  const span = range[1] - range[0];
+  const dtick = span > 0.7 ? 0.2 : span > 0.25 ? 0.1 : 0.05;
+  return axis(title, "", { range: [...range], dtick, tickformat: dtick < 0.1 ? ".2f" : ".1f" });
 }
