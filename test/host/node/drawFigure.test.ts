@@ -171,11 +171,13 @@ describe("drawSvg", () => {
     expect([root.getAttribute("width"), root.getAttribute("height")]).toEqual(["400", "300"]);
   });
 
-  test("draws a later figure in a fraction of a second", async () => {
+  test("takes less than a second of the processor for a later figure", async () => {
     await drawSvg(figures.lines);
-    const start = performance.now();
+    // The processor's time, not the clock's: other work on the machine does not count.
+    const start = process.cpuUsage();
     await drawSvg(figures["a legend below"]);
-    expect(performance.now() - start).toBeLessThan(1_000);
+    const { user, system } = process.cpuUsage(start);
+    expect((user + system) / 1e6).toBeLessThan(1);
   });
 
   test.each<[string, FigureSpec, RegExp]>([
