@@ -55,11 +55,17 @@ describe("rackLoss.compareLosses", () => {
     expect(headLoss).toBeCloseTo((coefficient * 0.556 ** 2) / 19.62, 12);
   });
 
-  test("spreads the flow over the longer rack for equations that take the velocity between the bars", () => {
-    const { headLoss } = rowOf("rackLoss.areaRatio", description);
+  test("spreads the flow over the larger rack, angled or inclined, for equations with the velocity between the bars", () => {
     const open = (18 / 26) * 0.95;
-    const between = (0.556 * Math.sin((38 * Math.PI) / 180)) / open;
-    expect(headLoss).toBeCloseTo(((1.45 - 0.45 * open - open ** 2) * between ** 2) / 19.62, 12);
+    const angled = Math.sin((38 * Math.PI) / 180);
+    const inclined = Math.sin((60 * Math.PI) / 180);
+    const loss = (between: number): number => ((1.45 - 0.45 * open - open ** 2) * between ** 2) / 19.62;
+    const areaRatio = (rack: rackLoss.RackDescription) => rowOf("rackLoss.areaRatio", rack).headLoss;
+    expect(areaRatio(description)).toBeCloseTo(loss((0.556 * angled) / open), 12);
+    expect(areaRatio({ ...description, inclination: u.deg(60) })).toBeCloseTo(
+      loss((0.556 * angled * inclined) / open),
+      12,
+    );
   });
 
   test("keeps the row of an equation that refuses the rack, without head loss and with the reason", () => {
