@@ -15,6 +15,8 @@ const rowOf = (id: string, rack: rackLoss.RackDescription) => {
   return row;
 };
 
+const areaRatio = (rack: rackLoss.RackDescription) => rowOf("rackLoss.areaRatio", rack).headLoss;
+
 describe("rackLoss.compareLosses", () => {
   test("asks every published head-loss equation of the catalogue once", () => {
     const helpers = ["rackLoss.fromCoefficient", "rackLoss.cloggedOpenRatio", "rackLoss.fitted"];
@@ -60,7 +62,6 @@ describe("rackLoss.compareLosses", () => {
     const angled = Math.sin((38 * Math.PI) / 180);
     const inclined = Math.sin((60 * Math.PI) / 180);
     const loss = (between: number): number => ((1.45 - 0.45 * open - open ** 2) * between ** 2) / 19.62;
-    const areaRatio = (rack: rackLoss.RackDescription) => rowOf("rackLoss.areaRatio", rack).headLoss;
     expect(areaRatio(description)).toBeCloseTo(loss((0.556 * angled) / open), 12);
     expect(areaRatio({ ...description, inclination: u.deg(60) })).toBeCloseTo(
       loss((0.556 * angled * inclined) / open),
