@@ -33,7 +33,7 @@ const usualBreaks: readonly number[] = [1];
  *
  * Returns the minima from short to long, each with its length, total survival and depth (protected survival of that
  * length less its total survival), or none and the reason. Valid for laws whose bends and dips are wider than the step
- * (0.5 mm unless told otherwise); the bends of `protection`'s laws are met exactly. A flat minimum is given by its
+ * (0.1 mm unless told otherwise); the bends of `protection`'s laws are met exactly. A flat minimum is given by its
  * shortest length; at a jump the minimum is the length just short of it. The ends of the range are no minima.
  *
  * @example
@@ -45,7 +45,7 @@ export function localMinima({
   clearSpacing,
   shortest,
   longest,
-  step = u.mm(0.5),
+  step = u.mm(0.1),
   ...laws
 }: SizeClassLaws & {
   readonly clearSpacing: Length;

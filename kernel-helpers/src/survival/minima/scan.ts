@@ -1,6 +1,9 @@
 /** How close two survivals must be to count as equal: rounding is smaller, an effect is larger. */
 export const equalSurvivals = 1e-12;
 
+/** A dip shallower than this, one fish in a thousand million, is rounding. */
+const shallowestDip = 1e-9;
+
 /** How far to either side of a break the law is looked at, as a share of the length. */
 const besideBreak = 1e-12;
 
@@ -35,25 +38,39 @@ export function scanPoints(
   ].toSorted((one, other) => one.at - other.at);
 }
 
-/** A run of neighbouring points of equal value, lower than the points on both of its sides. */
+/** A run of neighbouring points of equal value, lower than what lies on both of its sides. */
 export interface Valley {
   readonly first: number;
   readonly last: number;
 }
 
-/** Finds the valleys in a list of values. Runs at either end are none: nobody knows how they go on. */
+/**
+ * Finds the valleys in a list of values.
+ *
+ * A valley is confirmed once the values have fallen into it and risen out of it by more than a rounding error. A fall
+ * to the end of the list is none, nor is a rise from its start: nobody knows how they go on.
+ */
 export function valleys(values: readonly number[]): readonly Valley[] {
   const found: Valley[] = [];
-  let first = 0;
-  for (let index = 1; index <= values.length; index++) {
-    const level = values[first] ?? Number.NaN;
-    const next = values[index];
-    if (next !== undefined && Math.abs(next - level) <= equalSurvivals) continue;
-    const before = values[first - 1];
-    if (before !== undefined && next !== undefined && before > level && next > level) {
-      found.push({ first, last: index - 1 });
+  let peak = values[0] ?? Number.NaN;
+  let lowest: number | undefined;
+  values.forEach((value, index) => {
+    if (lowest === undefined) {
+      peak = Math.max(peak, value);
+      if (value < peak - shallowestDip) lowest = index;
+    } else if (value < values[lowest] - equalSurvivals) {
+      lowest = index;
+    } else if (value > values[lowest] + shallowestDip) {
+      found.push({ first: lowest, last: endOfRun(values, lowest) });
+      peak = value;
+      lowest = undefined;
     }
-    first = index;
-  }
+  });
   return found;
+}
+
+function endOfRun(values: readonly number[], first: number): number {
+  let last = first;
+  while (Math.abs((values[last + 1] ?? Number.NaN) - values[first]) <= equalSurvivals) last += 1;
+  return last;
 }
