@@ -83,6 +83,7 @@ describe("the rooms of kernel-helpers", () => {
 
   test("no file is longer than 300 lines", () => {
     const long = files
+      .filter((path) => path.endsWith(".ts"))
       .map((path) => ({ path: relative(source, path), lines: readFileSync(path, "utf8").split("\n").length }))
       .filter(({ lines }) => lines > 300);
     expect(long).toEqual([]);

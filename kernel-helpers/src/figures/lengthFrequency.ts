@@ -80,7 +80,7 @@ export function lengthFrequency({
       y2:
         survival === undefined
           ? undefined
-          : { ...shareAxis("Survival", shareRange([survival.survival, [0]])), showgrid: false },
+          : { ...shareAxis("Survival", shareRange([survival.survival])), showgrid: false },
       more: { barmode: "stack", bargap: 0 },
     }),
     alt: inWords(counts, totals, ranges, survival),

@@ -88,7 +88,7 @@ export function seriesName(name: string): string {
 
 /** An axis title: what, and in which unit. A ratio has the unit "". */
 export function axisTitle(title: string, unit: string): string {
-  return plain(unit === "" ? title : `${title} (${unit})`);
+  return plain(unit === "" ? title : `${title} [${unit}]`);
 }
 
 /** An axis with its title, unit, ticks and grid; `more` holds Plotly's own attributes. */

@@ -1,20 +1,9 @@
-/** One series of a figure in Plotly's own attributes: numbers, texts, lists and plain objects of these. */
-export type PlotlyTrace = Readonly<Record<string, unknown>>;
+import type { Drawing } from "../host/drawing";
 
-/** The frame around the series in Plotly's own attributes: axes, title, legend, shapes, annotations. */
-export type PlotlyLayout = Readonly<Record<string, unknown>>;
+export type { PlotlyLayout, PlotlyTrace } from "../host/drawing";
 
-/**
- * A Plotly figure before it is drawn: data, layout, and the sentence that a reader who cannot see it hears.
- *
- * The types are our own and as narrow as plain data, so that a notebook's kernel reads them without
- * Plotly's type package.
- */
-export interface FigureSpec {
-  readonly data: readonly PlotlyTrace[];
-  readonly layout: PlotlyLayout;
-  /** What the figure shows, in words and numbers, for a reader who cannot see it. */
-  readonly alt: string;
+/** A figure before it is drawn. */
+export interface FigureSpec extends Drawing {
   /** A sentence shown under the figure. */
   readonly caption?: string;
 }

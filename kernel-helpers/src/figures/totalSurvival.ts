@@ -90,7 +90,7 @@ export function totalSurvival(input: TotalSurvivalInput): FigureSpec {
 /** A curve's name with what a reader looks for first; labels at the curves would cover them. */
 function withMinima({ name, minima }: TotalSurvivalCurve): string {
   if (minima.length === 0) return `${name}: no minimum`;
-  const found = minima.map((one) => `${said(one.survival, "", 2)} at ${said(one.totalLength, "cm", 2)}`);
+  const found = minima.map((one) => `${said(one.survival, "")} at ${said(one.totalLength, "cm")}`);
   return `${name}: minimum ${listed(found)}`;
 }
 

@@ -1,3 +1,5 @@
+import type { Drawing } from "./drawing";
+
 /** One output of a cell in several forms, by mime type; a front-end shows the richest it knows. */
 export type OutputBundle = Readonly<Record<string, string | Readonly<Record<string, unknown>>>>;
 
@@ -6,13 +8,6 @@ export interface FoundFile {
   /** The path as a reader would write it, for messages. */
   readonly place: string;
   readonly bytes: Uint8Array;
-}
-
-/** What can be drawn: a Plotly specification with the sentence that a reader who cannot see it hears. */
-export interface Drawing {
-  readonly data: readonly Readonly<Record<string, unknown>>[];
-  readonly layout: Readonly<Record<string, unknown>>;
-  readonly alt: string;
 }
 
 /** The few things that differ between the notebook kernel and a page. */

@@ -25,6 +25,8 @@ export async function figure(spec: FigureSpec): Promise<void> {
 }
 
 function sixDigits(_key: string, value: unknown): unknown {
+  // JSON would write a typed array as an object.
+  if (ArrayBuffer.isView(value) && !(value instanceof DataView)) return Array.from(value as Float64Array);
   return typeof value === "number" && !Number.isInteger(value) ? Number(value.toPrecision(6)) : value;
 }
 

@@ -23,7 +23,7 @@ export async function findDataFile(name: string): Promise<FoundFile> {
     }
   }
   const there = (await Promise.all(folders.map((folder) => readdir(folder)))).flat();
-  const tables = there.filter((file) => /\.(csv|xlsx)$/i.test(file)).sort();
+  const tables = there.filter((file) => /\.(csv|xlsx)$/i.test(file)).toSorted();
   throw new Error(
     `readRecords: there is no file "${name}" in ${folders.join(" or ")}. ` +
       (tables.length > 0 ? `There are ${tables.join(", ")}.` : "There are no CSV or XLSX files."),

@@ -1,5 +1,5 @@
 import { createHash } from "node:crypto";
-import type { FigureSpec, PlotlyLayout, PlotlyTrace } from "../../figures/spec";
+import type { Drawing, PlotlyLayout, PlotlyTrace } from "../drawing";
 import { compactSvg } from "./compactSvg";
 import { plotlyInNode } from "./plotlyInNode";
 
@@ -19,7 +19,7 @@ const defaultHeight = 430;
  * @example
  * await drawSvg({ data: [{ x: [1, 2], y: [3, 4] }], layout: {}, alt: "A rising line from 3 to 4" }) // => "<svg …"
  */
-export async function drawSvg(spec: FigureSpec): Promise<string> {
+export async function drawSvg(spec: Drawing): Promise<string> {
   check(spec);
   const text = plainJson({ data: spec.data, layout: spec.layout });
   // The boundary where the specification becomes plain data again, as it was before it was written.
@@ -40,7 +40,7 @@ export async function drawSvg(spec: FigureSpec): Promise<string> {
   }
 }
 
-function check({ data, layout, alt }: FigureSpec): void {
+function check({ data, layout, alt }: Drawing): void {
   if (!Array.isArray(data))
     throw new TypeError(`drawSvg: data is ${typeof data}; it must be a list of series.`);
   if (typeof layout !== "object" || layout === null) {

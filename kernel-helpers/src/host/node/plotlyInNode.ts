@@ -1,7 +1,7 @@
 import { readFile } from "node:fs/promises";
 import { createRequire } from "node:module";
 import { compileFunction } from "node:vm";
-import type { PlotlyLayout, PlotlyTrace } from "../../figures/spec";
+import type { PlotlyLayout, PlotlyTrace } from "../drawing";
 import { pathLength, pointAlong } from "./svgPaths";
 import { boxInRoot, ownBox, textLength } from "./svgBoxes";
 
