@@ -3,7 +3,9 @@ import { existsSync, mkdirSync, readFileSync, rmSync, writeFileSync } from "node
 import { join } from "node:path";
 import { afterAll, beforeAll, beforeEach, describe, expect, test } from "vitest";
 import { keyResults } from "../../kernel-helpers/src/workshop/keyResults";
+import { codeCells, readNotebook } from "../../kernel-helpers/src/workshop/notebookFile";
 import { repositoryRoot } from "../../kernel-helpers/src/workshop/notebookNames";
+import { joined } from "../../kernel-helpers/src/workshop/outputs";
 import { readOrder } from "../../kernel-helpers/src/workshop/start";
 import { isRunning, notebookFile, temporaryFolder, until } from "./tinyNotebooks";
 
@@ -161,6 +163,19 @@ describe("the key results", () => {
     const { results } = await keyResults();
     const { value } = results.find(({ what }) => what === "Head loss, clean rack") ?? { value: "" };
     expect(value).toBe(`${loss(2.1).toFixed(1)} to ${loss(3.85).toFixed(1)} mm`);
+  });
+
+  test("give the lowest total survival that notebook 12 has stored", async () => {
+    const { results } = await keyResults();
+    const [first] = results.filter(({ what }) => what === "Lowest total survival");
+    const stored = codeCells(
+      readNotebook(join(repositoryRoot, "notebooks", "12-survival-by-size-class.ipynb")),
+    )
+      .flatMap(({ outputs }) => outputs)
+      .map((output) => ("data" in output ? joined(output.data["text/plain"]) : ""))
+      .find((plain) => plain.startsWith("Local minima of total survival, grayling, clear spacing 18 mm"));
+    const [, length, survival] = /\n +(\d+) +[\d.]+ +([\d.]+)/.exec(stored ?? "") ?? [];
+    expect(first?.value).toBe(`${survival} % at ${length} mm`);
   });
 
   test("carry the cautions of everything they rest on, and the standing one last", async () => {

@@ -32,7 +32,7 @@ const turbineUnit = defineSchema({
     hubDiameter: { kind: "quantity", unit: "m", above: 0, optional: true },
     blades: { kind: "number", whole: true, above: 0 },
     efficiency: { kind: "number", above: 0, atMost: 1 },
-    correlation: { kind: "number", above: 0, atMost: 1 },
+    inflowAngle: { kind: "quantity", unit: "deg", above: 0, below: 90, optional: true },
   },
   others: true,
 });
@@ -47,7 +47,7 @@ export interface DemoPlant {
   readonly barThickness: Length;
   readonly supportShare: number;
   readonly turbine: AxialUnit;
-  readonly correlation: number;
+  readonly inflowAngle: Angle;
 }
 
 /** Reads the plant's files in `folder`. Throws a sentence for a value that is missing or has another unit. */
@@ -69,9 +69,10 @@ export async function readDemoPlant(folder: string): Promise<DemoPlant> {
   const angle = numberOf("rackAngle");
   const flow = numberOf("designDischarge");
   const kaplan = (await read(folder, "turbine.csv", turbineUnit)).rows.find((row) => row.type === "kaplan");
-  if (kaplan?.runnerDiameter === undefined)
-    throw new Error(`${folder}: turbine.csv has no Kaplan unit with a runnerDiameter.`);
-  const { correlation, discharge, bestDischarge, head, rotationalSpeed, blades, efficiency } = kaplan;
+  if (kaplan?.runnerDiameter === undefined || kaplan.inflowAngle === undefined) {
+    throw new Error("data-demo/turbine.csv has no Kaplan unit with a runnerDiameter and an inflowAngle.");
+  }
+  const { inflowAngle, discharge, bestDischarge, head, rotationalSpeed, blades, efficiency } = kaplan;
   const { runnerDiameter, hubDiameter } = kaplan;
   return {
     name: kaplan.plant,
@@ -98,7 +99,7 @@ export async function readDemoPlant(folder: string): Promise<DemoPlant> {
       runnerDiameter,
       hubDiameter,
     },
-    correlation,
+    inflowAngle,
   };
 }
 
