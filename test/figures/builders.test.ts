@@ -29,7 +29,7 @@ describe("lines", () => {
     expect((data[0].x as number[]).map((angle) => Math.round(angle))).toEqual([0, 45, 90]);
     expect(layout).toMatchObject({
       xaxis: { title: { text: "Rack angle [°]" } },
-      yaxis: { title: { text: "Velocity (cm/s)" } },
+      yaxis: { title: { text: "Velocity [cm/s]" } },
     });
   });
 
@@ -239,8 +239,17 @@ describe("protectionCurve", () => {
     });
     expect(data[1]).toMatchObject({ x: [0.5], y: [0.5], error_y: { array: [0.25], arrayminus: [0.25] } });
     expect(alt).toBe(
-      "Protection against relative width. ramp: rises from 0 at 0 to 1 at 1. roach: 0.5 at 0.5.",
+      "Protection against relative width. ramp: rises from 0 at 0 to 1 at 1, one half by 1. roach: 0.5 at 0.5.",
     );
+  });
+  test("says where a curve reaches one half, unless it starts there", () => {
+    const curves = [
+      { name: "early", protection: [0, 0.6, 1] },
+      { name: "high", protection: [0.7, 0.8, 1] },
+    ];
+    const { alt } = figures.protectionCurve({ relativeWidth: [0, 0.5, 1], curves });
+    expect(alt).toContain("early: rises from 0 at 0 to 1 at 1, one half by 0.5.");
+    expect(alt).toContain("high: rises from 0.7 at 0 to 1 at 1.");
   });
   test("marks where the body is as wide as the gap, and the threshold where there is one", () => {
     expect(notes(figures.protectionCurve(curve))).toEqual(["as wide as the gap"]);
