@@ -33,7 +33,7 @@ export interface ProtectionCurveInput {
  *
  * @example
  * protectionCurve({ relativeWidth: [0, 1], curves: [{ name: "ramp", protection: [0, 1] }] }).alt
- * // => "Protection against relative width. ramp: rises from 0 at 0 to 1 at 1."
+ * // => "Protection against relative width. ramp: rises from 0 at 0 to 1 at 1, one half by 1."
  */
 export function protectionCurve(input: ProtectionCurveInput): FigureSpec {
   const { title, relativeWidth, curves, points: measured = [], threshold, caption } = input;
@@ -80,7 +80,7 @@ export function protectionCurve(input: ProtectionCurveInput): FigureSpec {
   });
   const curveWords = curves.map(({ name, protection }) => {
     const run = course({ values: relativeWidth, unit: "" }, { values: protection, unit: "" });
-    return `${name}: ${run}.`;
+    return `${name}: ${run}${halfInWords(relativeWidth, protection)}.`;
   });
   const pointWords = measured.map(
     ({ name, values }) =>
@@ -98,4 +98,10 @@ export function protectionCurve(input: ProtectionCurveInput): FigureSpec {
     alt: ["Protection against relative width.", ...curveWords, ...pointWords].join(" "),
     caption,
   };
+}
+
+/** Where a curve first reaches one half, rounding aside: it tells curves apart that share both ends. */
+function halfInWords(relativeWidth: Numbers, protection: Numbers): string {
+  const reached = Array.from(protection).findIndex((share) => share >= 0.5 - 1e-9);
+  return reached > 0 ? `, one half by ${said(relativeWidth[reached], "")}` : "";
 }
