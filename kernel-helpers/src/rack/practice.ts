@@ -31,7 +31,7 @@ export interface PracticeLimit<L extends Dimensioned = Dimensioned> {
   readonly whatToDo: string;
 }
 
-const common = practice("rule of practice for fish protection racks; defer to the local code");
+const common = practice("rule of practice; defer to the local code");
 
 const limit = <L extends Dimensioned>(
   what: string,
