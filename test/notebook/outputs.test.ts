@@ -95,7 +95,7 @@ describe("table", () => {
   });
 
   test("names the columns there are when asked for another", () => {
-    const wrong = { lost: "Loss" } as { loss: string }; // a slip in an untyped cell
+    const wrong = { lost: "Loss" } as unknown as { loss: string }; // a slip in an untyped cell
     expect(() => table(rows, { caption: "x", columns: wrong })).toThrow(
       'table: no row has a column "lost"; the rows have name, loss, share, kept.',
     );

@@ -77,7 +77,13 @@ function columnsOf<Row extends object>(rows: readonly Row[], look: TableLook<Row
     const numbers = values
       .filter((value): value is number => typeof value === "number")
       .map((value) => inUnit(value, unit));
-    return { name, title, unit, numeric: numbers.length > 0, decimals: decimals ?? usualDecimals(numbers, unit) };
+    return {
+      name,
+      title,
+      unit,
+      numeric: numbers.length > 0,
+      decimals: decimals ?? usualDecimals(numbers, unit),
+    };
   });
 }
 
