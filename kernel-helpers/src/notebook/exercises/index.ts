@@ -1,4 +1,5 @@
 import { headLossExercises } from "./headLoss";
+import { protectionCurveExercises } from "./protectionCurve";
 import { rackLayoutExercises } from "./rackLayout";
 import { riverAndPlantExercises } from "./riverAndPlant";
 import { startHereExercises } from "./startHere";
@@ -11,6 +12,7 @@ export const exercises = {
   ...riverAndPlantExercises,
   ...rackLayoutExercises,
   ...headLossExercises,
+  ...protectionCurveExercises,
   ...turbinePassageExercises,
   ...survivalBySizeClassExercises,
 };
