@@ -56,7 +56,7 @@ describe("exercise", () => {
     const notANumber = Number.NaN as ReturnType<typeof u.m>; // what a slip of arithmetic gives at run time
     exercise("03.1", inputs, notANumber);
     expect(outputs.last("text/plain")).toBe(
-      "✗ Exercise 03.1: your answer is NaN; give with its unit: `u.m(…)`.",
+      "✗ Exercise 03.1: your answer is NaN; give a number with its unit: `u.m(…)`.",
     );
   });
 

@@ -57,6 +57,11 @@ describe("crossCheck", () => {
     expect(outputs.last("text/plain")).toBe("✓ Rack length: 27.6126 against 27.6127, by hand.");
   });
 
+  test("shows both numbers in a unit", () => {
+    crossCheck("Rack length", u.m(27.6126), { by: "by hand", gives: 27.6127, within: 1e-4, unit: "m" });
+    expect(outputs.last("text/plain")).toBe("✓ Rack length: 27.6126 m against 27.6127 m, by hand.");
+  });
+
   test("throws where they do not agree, so that a run can't go on", () => {
     expect(() => crossCheck("Rack length", 27.6, { by: "by hand", gives: 28 })).toThrow(
       /Rack length does not agree: 27\.6 against 28 \(by hand\)/,

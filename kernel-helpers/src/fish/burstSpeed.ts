@@ -2,6 +2,11 @@ import { defineFormula } from "../formula/formula";
 import { length, temperature } from "../formula/input";
 import { memory } from "../formula/source";
 
+/** Both formulas know a fish by its length alone. */
+const slowSwimmers = (): readonly string[] => [
+  "from length alone: eel-like fish and burbot swim slower than it says (common practice).",
+];
+
 /**
  * Speed that a fish can reach for a few seconds, from its length.
  *
@@ -19,6 +24,7 @@ export const burstSpeed = defineFormula({
   tex: (q) => `0.4\\,\\mathrm{m/s} + 7.4\\,\\mathrm{s^{-1}} \\cdot ${q.totalLength}`,
   source: memory("Videler 1993, Fish Swimming"),
   validity: "an average over species; temperature left out",
+  caution: slowSwimmers,
   evaluate: ({ totalLength }) => 0.4 + 7.4 * totalLength,
 });
 
@@ -54,7 +60,8 @@ export const burstSpeedAtTemperature = defineFormula({
       tex: (q) =>
         `0.1700\\,${q.totalLength}^{0.4288} + 0.0028 \\ln(${q.temperature}) - ` +
         `0.0425\\,${q.totalLength}^{0.4288} \\ln(${q.temperature}) - 0.0077`,
-      evaluate: ({ totalLength, temperature: celsius }) => contractionTime(totalLength, celsius),
+      caution: slowSwimmers,
+  evaluate: ({ totalLength, temperature: celsius }) => contractionTime(totalLength, celsius),
     },
   },
   tex: (q, steps) => `\\frac{0.7 \\cdot ${q.totalLength}}{2 \\cdot ${steps.contractionTime}}`,

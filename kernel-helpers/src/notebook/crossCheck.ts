@@ -1,4 +1,6 @@
+import { printValue } from "../formula/input";
 import { formatNumber, percent } from "../quantity/format";
+import { type UnitName, units } from "../quantity/unit";
 import { emitMarkdown, escapeMarkdown } from "./emit";
 
 /** A second way to the same number. */
@@ -9,6 +11,8 @@ export interface Route {
   readonly gives: number;
   /** How far the two may lie apart, relative to the second; 1e-6 unless told otherwise. */
   readonly within?: number;
+  /** The unit both numbers are shown in; none for plain numbers. */
+  readonly unit?: UnitName;
 }
 
 /**
@@ -20,10 +24,12 @@ export interface Route {
  * @example
  * crossCheck("Rack length", length, { by: "by hand, 17 / sin 38°", gives: 27.613, within: 1e-4 })
  */
-export function crossCheck(what: string, value: number, { by, gives, within = 1e-6 }: Route): void {
+export function crossCheck(what: string, value: number, { by, gives, within = 1e-6, unit }: Route): void {
   const apart = Math.abs(value - gives);
   const agrees = apart <= within * Math.max(Math.abs(gives), Number.MIN_VALUE);
-  const numbers = `${formatNumber(value, 6)} against ${formatNumber(gives, 6)}`;
+  const print = (number: number): string =>
+    unit === undefined ? formatNumber(number, 6) : printValue(number, units[unit].dimension, unit, 6);
+  const numbers = `${print(value)} against ${print(gives)}`;
   if (!agrees) {
     throw new Error(
       `crossCheck: ${what} does not agree: ${numbers} (${by}); they may lie ${percent(within)} apart. ` +

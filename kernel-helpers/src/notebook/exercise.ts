@@ -34,7 +34,9 @@ export function exercise<K extends ExerciseId>(
     return say(`${name}: replace \`undefined\` with your answer, ${howToAnswer(found)}.`);
   }
   if (typeof answer === "number" && !Number.isFinite(answer)) {
-    return say(`✗ ${name}: your answer is ${String(answer)}; give ${howToAnswer(found)}.`);
+    return say(
+      `✗ ${name}: your answer is ${String(answer)}; give a number${found.unit === undefined ? "" : ` with its unit: \`u.${found.unit}(…)\``}.`,
+    );
   }
   const expected = found.expected(inputs);
   if (isRight(answer, expected, found.within))
