@@ -60,8 +60,7 @@ export const burstSpeedAtTemperature = defineFormula({
       tex: (q) =>
         `0.1700\\,${q.totalLength}^{0.4288} + 0.0028 \\ln(${q.temperature}) - ` +
         `0.0425\\,${q.totalLength}^{0.4288} \\ln(${q.temperature}) - 0.0077`,
-      caution: slowSwimmers,
-  evaluate: ({ totalLength, temperature: celsius }) => contractionTime(totalLength, celsius),
+      evaluate: ({ totalLength, temperature: celsius }) => contractionTime(totalLength, celsius),
     },
   },
   tex: (q, steps) => `\\frac{0.7 \\cdot ${q.totalLength}}{2 \\cdot ${steps.contractionTime}}`,
@@ -72,6 +71,7 @@ export const burstSpeedAtTemperature = defineFormula({
       ? undefined
       : `the fitted contraction time is not positive for ${totalLength} m at ${celsius} °C; ` +
         "the fit does not reach fish so small or water so warm.",
+  caution: slowSwimmers,
   evaluate: ({ totalLength, temperature: celsius }) =>
     (0.7 * totalLength) / (2 * contractionTime(totalLength, celsius)),
 });
