@@ -1,6 +1,6 @@
 import { checkInputs } from "../formula/check";
 import { angle, type InputSpecs, length, printValue, velocity } from "../formula/input";
-import { practice, type Source } from "../formula/source";
+import { practice, printSource, type Source } from "../formula/source";
 import type { Angle, Length, Quantity, Time, Velocity } from "../quantity/dimension";
 import { u } from "../quantity/u";
 import { type UnitName, units } from "../quantity/unit";
@@ -22,6 +22,8 @@ type Dimensioned = Quantity<"angle"> | Quantity<"velocity"> | Quantity<"time"> |
 /** A rule of practice: a limit that the user may edit. */
 export interface PracticeLimit<L extends Dimensioned = Dimensioned> {
   readonly what: string;
+  /** Why the limit stands, or for whom. */
+  readonly why: string;
   readonly direction: "at most" | "at least";
   readonly limit: L;
   /** The unit that value and limit are shown in. */
@@ -35,57 +37,66 @@ const common = practice("rule of practice; defer to the local code");
 
 const limit = <L extends Dimensioned>(
   what: string,
+  why: string,
   value: L,
   unit: UnitName,
   whatToDo: string,
-): PracticeLimit<L> => ({ what, direction: "at most", limit: value, unit, source: common, whatToDo });
+): PracticeLimit<L> => ({ what, why, direction: "at most", limit: value, unit, source: common, whatToDo });
 
 /** The rules of practice with their usual limits. Every one gives way to the local code; `editLimits` changes them. */
 export const practiceLimits = {
   rackAngle: limit<Angle>(
-    "angle of the rack in plan, so that the velocity along it is at least that square to it",
+    "rack angle in plan",
+    "so that the velocity along the rack is at least that square to it",
     u.deg(45),
     "deg",
     "turn the rack further into the flow, or lean it instead",
   ),
   inclination: limit<Angle>(
-    "inclination of a leaning rack, so that the velocity up its slope is at least twice that square to it",
+    "inclination of a leaning rack",
+    "so that the velocity up its slope is at least twice that square to it",
     u.deg(26),
     "deg",
     "lay the rack flatter",
   ),
   normalVelocity: limit<Velocity>(
-    "velocity square to the rack, in general",
+    "normal velocity",
+    "in general",
     u.mps(0.5),
     "mps",
     "enlarge the rack or lower its angle",
   ),
   normalVelocityWeakSwimmers: limit<Velocity>(
-    "velocity square to the rack for weak swimmers and small eel, upper figure in use",
+    "normal velocity, weak swimmers",
+    "for weak swimmers and small eel, the upper figure in use",
     u.mps(0.3),
     "mps",
     "enlarge the rack, lower its angle, or reduce the discharge while they move",
   ),
   normalVelocityWeakSwimmersStrict: limit<Velocity>(
-    "velocity square to the rack for weak swimmers and small eel, lower figure in use",
+    "normal velocity, weak swimmers, strict",
+    "for weak swimmers and small eel, the lower figure in use",
     u.mps(0.25),
     "mps",
     "enlarge the rack, lower its angle, or reduce the discharge while they move",
   ),
   sweepTime: limit<Time>(
-    "time to sweep along the rack to the bypass",
+    "sweep time",
+    "so that fish reach the bypass before they tire",
     u.s(60),
     "s",
     "add a second bypass entrance; the angle alone helps only towards 45°, where the sweep is shortest",
   ),
   clearSpacingSmolt: limit<Length>(
-    "clear spacing for smolt",
+    "clear spacing, smolt",
+    "so that smolt are blocked by their body or guided",
     u.mm(10),
     "mm",
     "choose a smaller clear spacing, or show by trial that smolt are guided",
   ),
   clearSpacingSilverEel: limit<Length>(
-    "clear spacing for silver eel",
+    "clear spacing, silver eel",
+    "so that silver eel are blocked by their body or guided",
     u.mm(15),
     "mm",
     "choose a smaller clear spacing, or show by trial that eel are guided",
@@ -102,10 +113,13 @@ export type PracticeLimits = { readonly [N in LimitId]: PracticeLimit<(typeof pr
 export interface PracticeRow {
   readonly id: LimitId;
   readonly check: string;
+  readonly why: string;
   readonly value: string;
   readonly limit: string;
   readonly met: boolean;
   readonly source: Source;
+  /** The source with its provenance mark, in words. */
+  readonly from: string;
   /** Empty where the limit is met. */
   readonly whatToDo: string;
 }
@@ -209,12 +223,14 @@ function row(id: LimitId, rule: PracticeLimit, value: number): PracticeRow {
   return {
     id,
     check: rule.what,
+    why: rule.why,
     value: Number.isFinite(value)
       ? printValue(value, kind, rule.unit)
       : "never: nothing sweeps along the rack",
     limit: `${rule.direction} ${printValue(rule.limit, kind, rule.unit)}`,
     met,
     source: rule.source,
+    from: printSource(rule.source),
     whatToDo: met ? "" : rule.whatToDo,
   };
 }
