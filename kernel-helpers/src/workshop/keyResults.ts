@@ -3,6 +3,7 @@ import { join } from "node:path";
 import { species } from "../fish";
 import { standingCaution } from "../notebook/cautions";
 import { rampLaw } from "../protection";
+import type { Velocity } from "../quantity/dimension";
 import { format, percent } from "../quantity/format";
 import { u } from "../quantity/u";
 import { checkPractice, length, normalVelocity, sweepTime } from "../rack";
@@ -11,7 +12,7 @@ import { approachVelocity } from "../river";
 import { localMinima, type LocalMinimum } from "../survival";
 import { survivalLaw } from "../turbine";
 import { repositoryRoot } from "./notebookNames";
-import { readDemoPlant } from "./plantFiles";
+import { type DemoPlant, readDemoPlant } from "./plantFiles";
 
 /** One line of the table. */
 export interface KeyResult {
@@ -32,6 +33,7 @@ const clearSpacing = u.mm(18);
 const shortest = u.mm(30);
 const longest = u.mm(450);
 const protectedSurvival = 0.98;
+const fishSpecies = "grayling";
 
 /**
  * Computes the demo plant's key results at a clear spacing of 18 mm and design discharge.
@@ -41,99 +43,90 @@ const protectedSurvival = 0.98;
  */
 export async function keyResults(dataFolder = join(repositoryRoot, "data-demo")): Promise<KeyResults> {
   const plant = await readDemoPlant(dataFolder);
-  const { channelWidth, rackAngle, barThickness, supportShare } = plant;
-  const approach = { discharge: plant.designDischarge, width: channelWidth, depth: plant.channelDepth };
-  const velocity = approachVelocity(approach);
-  const sweep = { channelWidth, rackAngle, approachVelocity: velocity };
-
-  const losses = (["hydrodynamic", "rectangular"] as const)
-    .flatMap((barProfile) =>
-      compareLosses({
-        barThickness,
-        clearSpacing,
-        supportShare,
-        rackAngle,
-        approachVelocity: velocity,
-        barProfile,
-      }),
-    )
-    .filter(({ forHorizontalBars }) => forHorizontalBars);
-  const answers = losses.flatMap(({ headLoss }) => headLoss ?? []);
-
-  const grayling = species("grayling");
-  const protection = rampLaw();
-  const turbine = plant.turbine;
-  const laws = [
-    survivalLaw({
-      model: "waterLengthStrike",
-      unit: turbine,
-      inflowAngle: plant.inflowAngle,
-      injuryShare: "vonRaben",
-    }),
-    survivalLaw({ model: "kaplanSalmonid", unit: turbine }),
-  ];
-  const lowest = laws.map((turbineSurvival) => {
-    const { minima, reason } = localMinima({
-      clearSpacing,
-      shortest,
-      longest,
-      bodyRatio: grayling.widthRatio,
-      protection,
-      turbineSurvival,
-      protectedSurvival,
-    });
-    return { turbineSurvival, reason, minimum: deepest(minima) };
+  const velocity = approachVelocity({
+    discharge: plant.designDischarge,
+    width: plant.channelWidth,
+    depth: plant.channelDepth,
   });
-
-  const assumed = `grayling; illustrative ramp; ${percent(protectedSurvival)} of protected fish taken to survive`;
-  const unmet = checkPractice({ ...sweep, clearSpacing }).filter(({ met }) => !met);
+  const parts = [layoutResults(plant, velocity), headLossResults(plant, velocity), survivalResults(plant)];
   return {
     plant: plant.name,
+    results: parts.flatMap(({ results }) => results),
+    cautions: [...new Set([...parts.flatMap(({ cautions }) => cautions), standingCaution])],
+  };
+}
+
+type Part = Pick<KeyResults, "results" | "cautions">;
+
+const row = (what: string, value: string, basis = ""): KeyResult => ({ what, value, basis });
+
+function layoutResults(plant: DemoPlant, velocity: Velocity): Part {
+  const { channelWidth, rackAngle } = plant;
+  const sweep = { channelWidth, rackAngle, approachVelocity: velocity };
+  const normal = normalVelocity({ approachVelocity: velocity, rackAngle });
+  const unmet = checkPractice({ ...sweep, clearSpacing }).filter(({ met }) => !met);
+  return {
     results: [
-      {
-        what: "Approach velocity",
-        value: format(velocity, "mps"),
-        basis: `design discharge ${format(plant.designDischarge, "m3ps")}`,
-      },
-      {
-        what: "Rack length",
-        value: format(length({ channelWidth, rackAngle }), "m"),
-        basis: `${format(rackAngle, "deg")} in plan`,
-      },
-      {
-        what: "Velocity square to the rack",
-        value: format(normalVelocity({ approachVelocity: velocity, rackAngle }), "mps"),
-        basis: "",
-      },
-      { what: "Sweep time along the rack", value: format(sweepTime(sweep), "s"), basis: "" },
-      {
-        what: "Head loss, clean rack",
-        value: answers.length === 0 ? "none" : rangeOf(answers.map((loss) => u.to.mm(loss))),
-        basis: "equations for horizontal bars; hydrodynamic to rectangular bars",
-      },
-      ...lowest.map(({ turbineSurvival, minimum, reason }) => ({
-        what: "Lowest total survival",
-        value:
-          minimum === undefined
-            ? "no minimum"
-            : `${percent(minimum.totalSurvival)} at ${format(minimum.totalLength, "mm")}`,
-        basis: `${turbineSurvival.title}; ${reason ?? assumed}`,
-      })),
+      row(
+        "Approach velocity",
+        format(velocity, "mps"),
+        `design discharge ${format(plant.designDischarge, "m3ps")}`,
+      ),
+      row(
+        "Rack length",
+        format(length({ channelWidth, rackAngle }), "m"),
+        `${format(rackAngle, "deg")} in plan`,
+      ),
+      row("Velocity square to the rack", format(normal, "mps")),
+      row("Sweep time along the rack", format(sweepTime(sweep), "s")),
     ],
-    cautions: [
-      ...new Set([
-        ...unmet.map(
-          ({ check, value, limit, whatToDo }) =>
-            `${check}: ${value}, rule of practice ${limit}; ${whatToDo}.`,
-        ),
-        ...losses.flatMap(({ cautions }) => cautions),
-        ...protection.cautions,
-        ...lowest.flatMap(({ turbineSurvival, minimum }) =>
-          minimum === undefined ? [] : turbineSurvival.cautions(minimum.totalLength),
-        ),
-        standingCaution,
-      ]),
-    ],
+    cautions: unmet.map(
+      ({ check, value, limit, whatToDo }) => `${check}: ${value}, rule of practice ${limit}; ${whatToDo}.`,
+    ),
+  };
+}
+
+function headLossResults(plant: DemoPlant, approach: Velocity): Part {
+  const { barThickness, supportShare, rackAngle } = plant;
+  const rack = { barThickness, clearSpacing, supportShare, rackAngle, approachVelocity: approach };
+  const losses = (["hydrodynamic", "rectangular"] as const)
+    .flatMap((barProfile) => compareLosses({ ...rack, barProfile }))
+    .filter(({ forHorizontalBars }) => forHorizontalBars);
+  const answers = losses.flatMap(({ headLoss }) => (headLoss === undefined ? [] : [u.to.mm(headLoss)]));
+  const range =
+    answers.length === 0
+      ? "none"
+      : `${Math.min(...answers).toFixed(1)} to ${Math.max(...answers).toFixed(1)} mm`;
+  const basis = "equations for horizontal bars; hydrodynamic to rectangular bars";
+  return {
+    results: [row("Head loss, clean rack", range, basis)],
+    cautions: losses.flatMap(({ cautions }) => cautions),
+  };
+}
+
+function survivalResults({ turbine, inflowAngle }: DemoPlant): Part {
+  const protection = rampLaw();
+  const bodyRatio = species(fishSpecies).widthRatio;
+  const assumed = `${fishSpecies}; illustrative ramp; ${percent(protectedSurvival)} of protected fish taken to survive`;
+  const parts = [
+    survivalLaw({ model: "waterLengthStrike", unit: turbine, inflowAngle, injuryShare: "vonRaben" }),
+    survivalLaw({ model: "kaplanSalmonid", unit: turbine }),
+  ].map((turbineSurvival): Part => {
+    const laws = { bodyRatio, protection, turbineSurvival, protectedSurvival };
+    const { minima, reason } = localMinima({ ...laws, clearSpacing, shortest, longest });
+    const minimum = deepest(minima);
+    const value =
+      minimum === undefined
+        ? "no minimum"
+        : `${percent(minimum.totalSurvival)} at ${format(minimum.totalLength, "mm")}`;
+    return {
+      results: [row("Lowest total survival", value, `${turbineSurvival.title}; ${reason ?? assumed}`)],
+      cautions: minimum === undefined ? [] : turbineSurvival.cautions(minimum.totalLength),
+    };
+  });
+  return {
+    results: parts.flatMap(({ results }) => results),
+    cautions: [...protection.cautions, ...parts.flatMap(({ cautions }) => cautions)],
   };
 }
 
@@ -141,9 +134,6 @@ const deepest = (minima: readonly LocalMinimum[]): LocalMinimum | undefined => {
   const lowest = Math.min(...minima.map(({ totalSurvival }) => totalSurvival));
   return minima.find(({ totalSurvival }) => totalSurvival === lowest);
 };
-
-const rangeOf = (millimetres: readonly number[]): string =>
-  `${Math.min(...millimetres).toFixed(1)} to ${Math.max(...millimetres).toFixed(1)} mm`;
 
 const widest = (texts: readonly string[]): number => Math.max(...texts.map(({ length: count }) => count));
 

@@ -113,15 +113,14 @@ function symbolsHtml(formula: AnyFormula, inputs: readonly (readonly [string, In
 
 /** A formula gives one value, named by its title, or several, each with a name. */
 function resultRows({ result, symbol, title, unit }: AnyFormula): string {
-  const parts = typeof result === "string" ? [[title, result] as const] : Object.entries(result);
+  const parts =
+    typeof result === "string"
+      ? [[title, result] as const]
+      : Object.entries(result).map(([name, kind]) => [words(name), kind] as const);
   return parts
     .map(([name, kind], at) => {
       const sign = at === 0 ? renderTex(symbol, false) : "";
-      const meaning =
-        typeof result === "string"
-          ? `gives: ${name.charAt(0).toLowerCase()}${name.slice(1)}`
-          : `gives: ${words(name)}`;
-      return `<tr><th scope="row">${sign}</th><td>${escapeHtml(meaning)}</td><td>${unitOf(kind, unit)}</td><td></td><td></td></tr>`;
+      return `<tr><th scope="row">${sign}</th><td>${escapeHtml(name)}<small>the result</small></td><td>${unitOf(kind, unit)}</td><td></td><td></td></tr>`;
     })
     .join("\n");
 }

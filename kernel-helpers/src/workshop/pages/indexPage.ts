@@ -55,6 +55,6 @@ function survivalPicture(
     .flatMap((output) =>
       "data" in output && output.data[plotlyType] !== undefined ? (stillPicture(output.data) ?? []) : [],
     );
-  const picture = pictures.find(({ alt }) => /spacing/i.test(alt)) ?? pictures[0];
+  const picture = pictures.find(({ alt }) => /^total survival against/i.test(alt)) ?? pictures[0];
   return picture === undefined ? undefined : { ...picture, file: `${from.name}.html` };
 }
