@@ -10,18 +10,8 @@ const range = { shortest: u.mm(20), longest: u.mm(600) };
 const lengths = survival.lengthClasses({ ...range, step: u.mm(2) });
 
 const turbines = {
-  Kaplan: turbine.survivalLaw({
-    model: "kaplanStrike",
-    unit: kaplanUnit,
-    injuryShare: "byLength",
-    correlation: 0.15,
-  }),
-  propeller: turbine.survivalLaw({
-    model: "propellerStrike",
-    unit: propellerUnit,
-    injuryShare: "vonRaben",
-    correlation: 0.2,
-  }),
+  Kaplan: turbine.survivalLaw({ model: "kaplanStrike", unit: kaplanUnit, correlation: 0.15 }),
+  propeller: turbine.survivalLaw({ model: "propellerStrike", unit: propellerUnit, correlation: 0.2 }),
   Francis: turbine.survivalLaw({ model: "francisSalmonid", unit: francisUnit }),
 };
 

@@ -3,13 +3,13 @@ import { turbine, u } from "kernel-helpers";
 import { describe, expect, it } from "vitest";
 import { axialPassage, francisUnit, kaplanUnit, propellerUnit } from "./units";
 
-const strike = { injuryShare: "vonRaben", correlation: 0.15 } as const;
+const strike = { correlation: 0.15 } as const;
 
 const models: readonly turbine.TurbineModel[] = [
   { model: "waterLengthStrike", unit: kaplanUnit, inflowAngle: u.deg(29.8), injuryShare: 0.5 },
   { model: "kaplanStrike", unit: kaplanUnit, ...strike },
   { model: "propellerStrike", unit: propellerUnit, ...strike },
-  { model: "francisStrike", unit: francisUnit, ...strike, injuryShare: "byLength" },
+  { model: "francisStrike", unit: francisUnit, ...strike },
   { model: "kaplanSalmonid", unit: kaplanUnit },
   { model: "kaplanEel", unit: kaplanUnit },
   { model: "francisSalmonid", unit: francisUnit },
@@ -71,10 +71,38 @@ describe("survivalLaw", () => {
     expect(derived(u.mm(200))).toBe(given(u.mm(200)));
   });
 
-  it("a strike law without its injury share is refused, never taken as 1", () => {
-    expect(() => turbine.survivalLaw(without(models[1], "injuryShare"))).toThrow(
+  it("the strike kernel without its injury share is refused, never taken as 1", () => {
+    expect(() => turbine.survivalLaw(without(models[0], "injuryShare"))).toThrow(
       'turbine.survivalLaw: injuryShare is "undefined"; give "vonRaben", "byLength" or a share from 0 to 1.',
     );
+  });
+
+  it.each(models.filter((choice) => "correlation" in choice))(
+    "$model holds the injured share in its correlation factor: alone it counts every strike, and names no share",
+    (choice) => {
+      const law = turbine.survivalLaw(choice);
+      expect(law(u.mm(200))).toBe(1 - (law.strike?.(u.mm(200)) ?? Number.NaN));
+      expect(law(u.mm(200))).toBe(turbine.survivalLaw({ ...choice, injuryShare: 1 })(u.mm(200)));
+      expect(law.title).toMatch(/strike, correlation 0\.15$/);
+      expect(law.cautions(u.mm(200)).join()).not.toContain("twice");
+    },
+  );
+
+  it.each(["vonRaben", "byLength", 0.9] as const)(
+    "an injury share %s beside a correlation factor is taken, and always called mercy counted twice",
+    (injuryShare) => {
+      for (const choice of models.filter((one) => "correlation" in one)) {
+        const law = turbine.survivalLaw({ ...choice, injuryShare });
+        expect(law(u.mm(200))).toBeGreaterThan(turbine.survivalLaw(choice)(u.mm(200)));
+        expect(
+          law.cautions(u.mm(200)).filter((text) => text.includes("counts the same mercy twice")),
+        ).toHaveLength(1);
+      }
+    },
+  );
+
+  it("the strike kernel counts every touch, so its injury share raises no such caution", () => {
+    expect(turbine.survivalLaw(models[0]).cautions(u.mm(200)).join()).not.toContain("twice");
   });
 
   it("an injury share outside 0..1 is refused", () => {

@@ -21,7 +21,11 @@ export const axialInputs = {
     default: midBlade,
     note: "where the fish passes: 0.5 hub, 0.75 mid-blade, 1 tip",
   }),
-  correlation: ratio("\\lambda", { above: 0, tested: [0.1, 0.2], note: "fitted to tests: 0.1 to 0.2" }),
+  correlation: ratio("\\lambda", {
+    above: 0,
+    tested: [0.1, 0.2],
+    note: "share of strikes that harm, fitted to tests: 0.1 to 0.2",
+  }),
 } as const;
 
 /** What the shared steps read, in SI units. */

@@ -48,9 +48,10 @@ function inletCotangent(runner: FrancisRunner): number {
 const inletAngle = (runner: FrancisRunner): number => Math.atan2(1, inletCotangent(runner));
 
 /**
- * Chance that a blade of a Francis runner strikes a fish.
+ * Chance that a blade of a Francis runner strikes and harms a fish.
  *
- * Returns a probability 0..1, cut off at both ends. Valid for Francis runners described by inlet and outlet.
+ * Returns a probability 0..1, cut off at both ends. The correlation factor is the share of strikes that harm, so no
+ * injury share comes on top. Valid for Francis runners described by inlet and outlet.
  *
  * @example
  * turbine.strikeFrancis({ totalLength: u.mm(150), discharge: u.m3ps(2.4), bestDischarge: u.m3ps(2), head: u.m(12),
@@ -79,7 +80,11 @@ export const strikeFrancis = defineFormula({
       tested: [1, 1.1],
       note: "discharge without swirl behind the runner over bestDischarge",
     }),
-    correlation: ratio("\\lambda", { above: 0, tested: [0.1, 0.2], note: "fitted to tests: 0.1 to 0.2" }),
+    correlation: ratio("\\lambda", {
+      above: 0,
+      tested: [0.1, 0.2],
+      note: "share of strikes that harm, fitted to tests: 0.1 to 0.2",
+    }),
   },
   steps: {
     energy: {

@@ -10,10 +10,11 @@ import {
 } from "./axialStrike";
 
 /**
- * Chance that a blade of a Kaplan runner strikes a fish.
+ * Chance that a blade of a Kaplan runner strikes and harms a fish.
  *
- * Returns a probability 0..1, cut off at both ends. Valid for Kaplan runners whose guide vanes follow the blades, so
- * that the water leaves the runner without swirl; the discharge fills the runner's whole circle.
+ * Returns a probability 0..1, cut off at both ends. The correlation factor is the share of strikes that harm, so no
+ * injury share comes on top. Valid for Kaplan runners whose guide vanes follow the blades, so that the water leaves
+ * the runner without swirl; the discharge fills the runner's whole circle.
  *
  * @example
  * turbine.strikeKaplan({ totalLength: u.mm(200), discharge: u.m3ps(17), head: u.m(5.3), runnerDiameter: u.m(1.95),

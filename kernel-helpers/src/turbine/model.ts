@@ -8,20 +8,26 @@ export type InjuryShare = "vonRaben" | "byLength" | number;
 
 /** How strike becomes mortality. */
 interface StrikeChoices {
-  readonly injuryShare: InjuryShare;
   /** Share that falling pressure kills, independent of strike; 0 where nothing is said. */
   readonly pressureMortality?: number;
 }
 
-interface AxialStrikeChoices extends StrikeChoices {
-  /** Where the fish passes: 0.5 hub, 0.75 mid-blade, 1 tip. */
-  readonly radiusRatio?: number;
-  /** The correlation factor, fitted to tests: 0.1 to 0.2. */
+/** A strike equation whose correlation factor was fitted to tests. */
+interface CorrelatedChoices extends StrikeChoices {
+  /** Share of strikes that harm, fitted to tests: 0.1 to 0.2. */
   readonly correlation: number;
+  /** 1 where nothing is said, since the correlation factor holds it already; a share below 1 raises a caution. */
+  readonly injuryShare?: InjuryShare;
 }
 
-/** The strike kernel with a given inflow angle; no correlation factor. */
+interface AxialStrikeChoices extends CorrelatedChoices {
+  /** Where the fish passes: 0.5 hub, 0.75 mid-blade, 1 tip. */
+  readonly radiusRatio?: number;
+}
+
+/** The strike kernel with a given inflow angle. It counts every touch, so it needs the share that dies of it. */
 export interface WaterLengthStrike extends StrikeChoices {
+  readonly injuryShare: InjuryShare;
   readonly model: "waterLengthStrike";
   readonly unit: AxialUnit;
   readonly inflowAngle: Angle;
@@ -37,10 +43,9 @@ export interface PropellerStrike extends AxialStrikeChoices {
   readonly unit: AxialUnit;
 }
 
-export interface FrancisStrike extends StrikeChoices {
+export interface FrancisStrike extends CorrelatedChoices {
   readonly model: "francisStrike";
   readonly unit: FrancisUnit;
-  readonly correlation: number;
 }
 
 /** A regression gives mortality itself: it takes no injury share, and its tests already felt the pressure. */

@@ -26,10 +26,11 @@ const inflowTangent = (runner: PropellerRunner): number =>
   eulerTangent(runner) + (Math.PI / 8) * runner.radiusRatio * (1 / flow(runner) - 1 / bestFlow(runner));
 
 /**
- * Chance that a blade of a propeller runner strikes a fish.
+ * Chance that a blade of a propeller runner strikes and harms a fish.
  *
- * Returns a probability 0..1, cut off at both ends. Valid for runners with fixed blades; at the best discharge it
- * equals `turbine.strikeKaplan`. Refused where the water would swirl against the runner.
+ * Returns a probability 0..1, cut off at both ends. The correlation factor is the share of strikes that harm, so no
+ * injury share comes on top. Valid for runners with fixed blades; at the best discharge it equals
+ * `turbine.strikeKaplan`. Refused where the water would swirl against the runner.
  *
  * @example
  * turbine.strikePropeller({ totalLength: u.mm(200), discharge: u.m3ps(12), bestDischarge: u.m3ps(14.5),

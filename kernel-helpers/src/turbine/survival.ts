@@ -17,7 +17,9 @@ export const turbineSurvival = defineFormula({
   result: "ratio",
   inputs: {
     strikeProbability: ratio("P", {}),
-    injuryShare: ratio("m", { note: "share of struck fish that die of it" }),
+    injuryShare: ratio("m", {
+      note: "share of struck fish that die of it; 1 where a correlation factor holds it already",
+    }),
     pressureMortality: ratio("P_b", { default: 0 }),
   },
   tex: (q) =>

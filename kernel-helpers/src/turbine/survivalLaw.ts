@@ -23,13 +23,18 @@ const shareLaws: Readonly<Record<Exclude<InjuryShare, number>, (totalLength: num
   byLength: (totalLength) => injuryShareByLength.evaluate({ totalLength }),
 };
 
+const countedTwice =
+  "turbine.survivalLaw: the correlation factor is already the share of strikes that harm; an injury share below 1 beside " +
+  "it counts the same mercy twice and makes the turbine look harmless.";
+
 const shareFormulas = { vonRaben: injuryShareVonRaben.id, byLength: injuryShareByLength.id } as const;
 
 /**
  * Turbine survival by one model, as a law of length.
  *
  * Returns a function of total length that gives a share 0..1, with its title, cautions and tested range. Valid where
- * the model's formulas are; each says so in its cautions. Throws a RangeError for a model that does not fit the unit,
+ * the model's formulas are; each says so in its cautions. A strike model with a correlation factor takes no injury share
+ * on top: it is 1 where it is left out, and a share below 1 raises a caution. Throws a RangeError for a model that does not fit the unit,
  * for numbers that the model needs and the unit lacks, and for everything that the model's formulas refuse.
  *
  * @example
@@ -62,7 +67,9 @@ function regressionLaw(choice: Regression, passage: Passage): TurbineSurvivalLaw
 }
 
 function strikeLaw(choice: Strike, passage: Passage): TurbineSurvivalLaw {
-  const { injuryShare, pressureMortality = 0 } = choice;
+  const { pressureMortality = 0 } = choice;
+  const isCorrelated = choice.model !== "waterLengthStrike";
+  const injuryShare = isCorrelated ? (choice.injuryShare ?? 1) : choice.injuryShare;
   const share = shareOf(injuryShare);
   // One checked call refuses a wrong share or pressure mortality; the loops then run bare.
   turbineSurvival({
@@ -79,11 +86,12 @@ function strikeLaw(choice: Strike, passage: Passage): TurbineSurvivalLaw {
     });
   return Object.assign(survival, {
     model: choice.model,
-    title: `${passage.title}, ${shareTitle(injuryShare)}`,
+    title: strikeTitle(choice, passage),
     strike: passage.probability,
     tested: passage.tested,
     cautions: (totalLength: Length) => [
       ...passage.cautions(totalLength),
+      ...(isCorrelated && share(totalLength) < 1 ? [countedTwice] : []),
       ...(pressureMortality === 0
         ? [
             "turbine.survivalLaw: no mortality from falling pressure is counted; state pressureMortality where it matters.",
@@ -99,6 +107,13 @@ function shareOf(injuryShare: InjuryShare): (totalLength: number) => number {
   throw new RangeError(
     `turbine.survivalLaw: injuryShare is "${String(injuryShare)}"; give "vonRaben", "byLength" or a share from 0 to 1.`,
   );
+}
+
+function strikeTitle(choice: Strike, passage: Passage): string {
+  if (choice.model === "waterLengthStrike") return `${passage.title}, ${shareTitle(choice.injuryShare)}`;
+  const { correlation, injuryShare = 1 } = choice;
+  const title = `${passage.title}, correlation ${correlation}`;
+  return injuryShare === 1 ? title : `${title}, ${shareTitle(injuryShare)}`;
 }
 
 const shareTitle = (injuryShare: InjuryShare): string =>
