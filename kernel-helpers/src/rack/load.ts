@@ -22,7 +22,7 @@ export const hydrostaticLoad = defineFormula({
   inputs: {
     upstreamDepth: length("h_1", { above: 0 }),
     downstreamDepth: length("h_2", { atLeast: 0 }),
-    width: length("B", { above: 0 }),
+    width: length("B", { above: 0, note: "along the rack: its length where it stands at an angle in plan" }),
     blockedShare: ratio("c", {}),
   },
   tex: (q) =>

@@ -32,14 +32,26 @@ describe("rackLoss.compareLosses", () => {
     ).toEqual(equations.toSorted());
   });
 
-  test("marks each equation: for horizontal bars, for another orientation, outside its tested range", () => {
+  test("marks each equation: for horizontal bars or another orientation, and how it stands to what was tested", () => {
     const rows = rackLoss.compareLosses(description);
     expect(rows.filter((row) => row.forHorizontalBars).map(({ id }) => id)).toEqual([
       "rackLoss.horizontalBars",
     ]);
-    expect(rowOf("rackLoss.horizontalBars", description).marks).toEqual(["meant for horizontal bars"]);
+    expect(rowOf("rackLoss.horizontalBars", description).marks).toEqual([
+      "meant for horizontal bars",
+      "no tested range known",
+    ]);
     expect(rowOf("rackLoss.streamwiseBars", description).marks).toEqual([
       "meant for another bar orientation",
+      "no tested range known",
+    ]);
+    expect(rowOf("rackLoss.angledBars", { ...description, clearSpacing: u.mm(12) }).marks).toEqual([
+      "meant for another bar orientation",
+    ]);
+    expect(rowOf("rackLoss.inclinedBars", description).marks).toEqual([
+      "meant for another bar orientation",
+      "another kind of rack",
+      "no tested range known",
     ]);
     // 38° lies outside 45° to 90°; a blockage of 0.342 outside 0.35 to 0.60.
     for (const id of ["rackLoss.blockageAngle", "rackLoss.angledBars"])
@@ -47,6 +59,27 @@ describe("rackLoss.compareLosses", () => {
         "meant for another bar orientation",
         "outside its tested range",
       ]);
+  });
+
+  test("knows a tested range where the catalogue does, for every part of a sum, and calls no rack tested otherwise", () => {
+    const rows = rackLoss.compareLosses({ ...description, rackAngle: u.deg(90) });
+    for (const { id, testedRangeKnown, withinTestedRange } of rows) {
+      const known = Object.values(catalogue.get(id).inputs).some(({ tested }) => tested !== undefined);
+      expect([id, testedRangeKnown]).toEqual([id, known]);
+      expect(withinTestedRange && !known).toBe(false);
+    }
+    expect(rows.filter((row) => row.testedRangeKnown).map(({ id }) => id)).toEqual([
+      "rackLoss.kirschmer",
+      "rackLoss.blockageAngle",
+      "rackLoss.angledBars",
+    ]);
+  });
+
+  test("marks a shape factor outside Kirschmer's in its sum with oblique flow, of which no range is known", () => {
+    expect(rowOf("rackLoss.obliqueFlow", { ...description, shapeFactor: 3 }).marks).toEqual([
+      "meant for another bar orientation",
+      "outside its tested range",
+    ]);
   });
 
   test("gives the head loss of the formula itself", () => {
@@ -72,6 +105,7 @@ describe("rackLoss.compareLosses", () => {
   test("keeps the row of an equation that refuses the rack, without head loss and with the reason", () => {
     const row = rowOf("rackLoss.openingVelocity", description);
     expect(row).toMatchObject({ headLoss: undefined, withinTestedRange: false });
+    expect(row.marks).toEqual(["meant for another bar orientation", "no tested range known"]);
     expect(row.cautions).toEqual([
       "rackLoss.openingVelocity: openingVelocity is 0.52 m/s; it must be at least approachVelocity, 0.556 m/s.",
     ]);
@@ -83,6 +117,7 @@ describe("rackLoss.compareLosses", () => {
   test("says which racks an equation was made for where this one is another", () => {
     expect(rowOf("rackLoss.kirschmer", description)).toMatchObject({
       withinTestedRange: false,
+      marks: ["meant for another bar orientation", "another kind of rack"],
       cautions: ["rackLoss.kirschmer: made for racks square to the flow in plan; this one stands at 38°."],
     });
     expect(rowOf("rackLoss.kirschmer", { ...description, rackAngle: u.deg(90) })).toMatchObject({
@@ -141,6 +176,7 @@ describe("rackLoss.sweepLosses", () => {
       expect(curves.map((curve) => curve.withinTestedRange[at])).toEqual(
         rows.map((row) => row.withinTestedRange),
       );
+      expect(curves.map((curve) => curve.testedRangeKnown)).toEqual(rows.map((row) => row.testedRangeKnown));
     });
   });
 

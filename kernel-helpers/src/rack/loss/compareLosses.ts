@@ -4,7 +4,11 @@ import { checkRack, type Rack, type RackDescription } from "./rackDescription";
 
 /** How an equation stands to a rack with horizontal bars. */
 export type LossMark =
-  "meant for horizontal bars" | "meant for another bar orientation" | "outside its tested range";
+  | "meant for horizontal bars"
+  | "meant for another bar orientation"
+  | "another kind of rack"
+  | "outside its tested range"
+  | "no tested range known";
 
 /** One equation's answer for one rack. */
 export interface LossRow {
@@ -16,7 +20,9 @@ export interface LossRow {
   readonly forHorizontalBars: boolean;
   /** Undefined where the equation refuses the rack; `cautions` then says why. */
   readonly headLoss: Length | undefined;
-  /** Within the ranges that its source tested, and a rack of the kind it was made for. */
+  /** Whether any range that its source tested is known; where none is, nobody can say that a rack lies within it. */
+  readonly testedRangeKnown: boolean;
+  /** Within the ranges that its source is known to have tested, and a rack of the kind it was made for. */
   readonly withinTestedRange: boolean;
   readonly marks: readonly LossMark[];
   readonly cautions: readonly string[];
@@ -30,14 +36,16 @@ export interface LossCurve {
   readonly forHorizontalBars: boolean;
   /** Metres; NaN where the equation refuses the rack. */
   readonly headLoss: readonly number[];
+  readonly testedRangeKnown: boolean;
+  /** Point by point; false throughout where no tested range is known. */
   readonly withinTestedRange: readonly boolean[];
 }
 
 /**
  * Asks every published head-loss equation about one rack.
  *
- * Returns one row an equation: its head loss, what it was made for, whether the rack lies within its tested range, and
- * its cautions. An equation that refuses the rack gives a row without head loss that says why. Throws a RangeError for a
+ * Returns one row an equation: its head loss, what it was made for, whether its tested range is known and the rack lies
+ * within it, and its cautions. An equation that refuses the rack gives a row without head loss that says why. Throws a RangeError for a
  * rack that can't be built.
  *
  * @example
@@ -50,20 +58,18 @@ export function compareLosses(rack: RackDescription): readonly LossRow[] {
 }
 
 function askOne(equation: LossEquation, rack: Rack): LossRow {
-  const { id, title, meantFor, forHorizontalBars } = equation;
-  const common = { id, title, meantFor, forHorizontalBars };
-  const orientation: LossMark = forHorizontalBars
-    ? "meant for horizontal bars"
-    : "meant for another bar orientation";
+  const { answer, ...common } = equation;
+  const { testedRangeKnown } = common;
+  const marks = (ofItsKind: boolean, inside: boolean): LossMark[] => [
+    common.forHorizontalBars ? "meant for horizontal bars" : "meant for another bar orientation",
+    ...(ofItsKind ? [] : (["another kind of rack"] as const)),
+    ...(inside ? [] : (["outside its tested range"] as const)),
+    ...(inside && !testedRangeKnown ? (["no tested range known"] as const) : []),
+  ];
   try {
-    const { headLoss, tested, cautions } = equation.answer(rack);
-    return {
-      ...common,
-      headLoss,
-      withinTestedRange: tested,
-      marks: tested ? [orientation] : [orientation, "outside its tested range"],
-      cautions,
-    };
+    const { headLoss, ofItsKind, inside, cautions } = answer(rack);
+    const withinTestedRange = testedRangeKnown && ofItsKind && inside;
+    return { ...common, headLoss, withinTestedRange, marks: marks(ofItsKind, inside), cautions };
   } catch (error) {
     // A formula's refusal is an answer about this rack; anything else is a defect and goes on.
     if (!(error instanceof RangeError)) throw error;
@@ -71,7 +77,8 @@ function askOne(equation: LossEquation, rack: Rack): LossRow {
       ...common,
       headLoss: undefined,
       withinTestedRange: false,
-      marks: [orientation, "outside its tested range"],
+      // A refused rack lies beyond whatever was tested; where nothing is known of that, only this can be said.
+      marks: marks(true, !testedRangeKnown),
       cautions: [error.message],
     };
   }
@@ -90,8 +97,9 @@ const sweptInputs: readonly string[] = [
 /**
  * Asks every published head-loss equation along a list of spacings, angles or velocities.
  *
- * Returns one curve an equation: head losses in metres and, point by point, whether the rack lies within its tested
- * range; NaN where the equation refuses it. Throws a RangeError for a rack that can't be built.
+ * Returns one curve an equation: head losses in metres, whether its tested range is known and, point by point, whether the
+ * rack lies within it; NaN where the equation refuses the rack. `figures.headLossAgainst` draws the curves as they are.
+ * Throws a RangeError for a rack that can't be built.
  *
  * @example
  * rackLoss.sweepLosses({ barThickness: u.mm(8), clearSpacing: u.mm(18), rackAngle: u.deg(38),
@@ -109,13 +117,10 @@ export function sweepLosses<N extends SweptInput>(
   }
   const racks = values.map((value) => checkRack("rackLoss.sweepLosses", { ...rack, [over]: value }));
   return lossEquations.map((equation) => {
-    const { id, title, meantFor, forHorizontalBars } = equation;
+    const { answer: _, ...common } = equation;
     const rows = racks.map((one) => askOne(equation, one));
     return {
-      id,
-      title,
-      meantFor,
-      forHorizontalBars,
+      ...common,
       headLoss: rows.map((row) => row.headLoss ?? Number.NaN),
       withinTestedRange: rows.map((row) => row.withinTestedRange),
     };

@@ -1,4 +1,4 @@
-import type { Formula, Given } from "../../formula/formula";
+import type { Formula, FormulaInfo, Given } from "../../formula/formula";
 import type { InputSpecs } from "../../formula/input";
 import { format } from "../../quantity/format";
 import type { Length } from "../../quantity/dimension";
@@ -17,8 +17,10 @@ import { streamwiseBars } from "./streamwiseBars";
 /** What an equation says about one rack. */
 export interface LossAnswer {
   readonly headLoss: Length;
-  /** Within the ranges that the source tested, and a rack of the kind it was made for, bars' orientation apart. */
-  readonly tested: boolean;
+  /** A rack of the kind that the equation was made for, bars' orientation apart. */
+  readonly ofItsKind: boolean;
+  /** No input lies outside a range that the source is known to have tested. */
+  readonly inside: boolean;
   readonly cautions: readonly string[];
 }
 
@@ -30,13 +32,15 @@ export interface LossEquation {
   /** The racks it was made for. */
   readonly meantFor: string;
   readonly forHorizontalBars: boolean;
+  /** Whether a tested range is known for an input of each of its formulas. */
+  readonly testedRangeKnown: boolean;
   readonly answer: (rack: Rack) => LossAnswer;
 }
 
 /** A formula's value with what it says about its inputs. */
 interface Asked {
   readonly value: number;
-  readonly tested: boolean;
+  readonly inside: boolean;
   readonly cautions: readonly string[];
 }
 
@@ -44,13 +48,18 @@ function ask<I extends InputSpecs>(
   formula: Formula<I, "length"> | Formula<I, "number">,
   inputs: Given<I>,
 ): Asked {
-  return { value: formula(inputs), tested: formula.tested(inputs), cautions: formula.cautions(inputs) };
+  return { value: formula(inputs), inside: formula.tested(inputs), cautions: formula.cautions(inputs) };
 }
+
+/** Whether any input of each formula has a range that its source is known to have tested. */
+const haveTestedRange = (...formulas: readonly FormulaInfo[]): boolean =>
+  formulas.every(({ inputs }) => Object.values(inputs).some(({ tested }) => tested !== undefined));
 
 /** The answer of head losses that add up; each misfit says why the rack is not one that the equation was made for. */
 const sumUp = (parts: readonly Asked[], misfits: readonly string[] = []): LossAnswer => ({
   headLoss: u.m(parts.reduce((sum, part) => sum + part.value, 0)),
-  tested: misfits.length === 0 && parts.every((part) => part.tested),
+  ofItsKind: misfits.length === 0,
+  inside: parts.every((part) => part.inside),
   cautions: [...misfits, ...parts.flatMap((part) => part.cautions)],
 });
 
@@ -100,6 +109,7 @@ export const lossEquations: readonly LossEquation[] = [
     title: "Kirschmer",
     meantFor: "vertical bars, rack square to the flow in plan",
     forHorizontalBars: false,
+    testedRangeKnown: haveTestedRange(kirschmer),
     answer: (rack) => sumUp([ask(kirschmer, kirschmerInputs(rack))], needsSquare(kirschmer.id, rack)),
   },
   {
@@ -107,6 +117,7 @@ export const lossEquations: readonly LossEquation[] = [
     title: "Kirschmer with oblique flow",
     meantFor: "vertical bars met at an angle",
     forHorizontalBars: false,
+    testedRangeKnown: haveTestedRange(kirschmer, obliqueFlow),
     answer: (rack) => {
       // Vertical bars stand square to the rack, so the flow meets them at what its angle lacks of 90°.
       const deviation = u.rad(Math.max(0, Math.PI / 2 - rack.rackAngle));
@@ -122,6 +133,7 @@ export const lossEquations: readonly LossEquation[] = [
     title: "Open share",
     meantFor: "upright bars of intakes, by the open share alone",
     forHorizontalBars: false,
+    testedRangeKnown: haveTestedRange(areaRatio),
     answer: ({ openVelocity, blockage }) =>
       sumUp([ask(areaRatio, { netVelocity: openVelocity, openRatio: 1 - blockage })]),
   },
@@ -130,6 +142,7 @@ export const lossEquations: readonly LossEquation[] = [
     title: "Opening velocity, clean",
     meantFor: "upright bar screens, by the velocities alone",
     forHorizontalBars: false,
+    testedRangeKnown: haveTestedRange(openingVelocity),
     answer: ({ openVelocity, approachVelocity }) =>
       sumUp([ask(openingVelocity, { openingVelocity: openVelocity, approachVelocity })]),
   },
@@ -138,6 +151,7 @@ export const lossEquations: readonly LossEquation[] = [
     title: "Blockage and angle",
     meantFor: "vertical bars",
     forHorizontalBars: false,
+    testedRangeKnown: haveTestedRange(blockageAngle),
     answer: (rack) => {
       const { shapeFactor, blockage, rackAngle, inclination } = rack;
       return sumUp([toHeadLoss(ask(blockageAngle, { shapeFactor, blockage, rackAngle, inclination }), rack)]);
@@ -148,6 +162,7 @@ export const lossEquations: readonly LossEquation[] = [
     title: "Inclined rack",
     meantFor: "bars up the slope of a rack inclined in elevation, square to the flow in plan",
     forHorizontalBars: false,
+    testedRangeKnown: haveTestedRange(inclinedBars),
     answer: (rack) => {
       const { barBlockage, supportShare, inclination, barProfile } = rack;
       const barCoefficient = inclinedBarCoefficients[barProfile];
@@ -165,6 +180,7 @@ export const lossEquations: readonly LossEquation[] = [
     title: "Angled rack",
     meantFor: "vertical bars square to the rack",
     forHorizontalBars: false,
+    testedRangeKnown: haveTestedRange(angledBars),
     answer: (rack) => {
       const { blockage, rackAngle, barProfile } = rack;
       const coefficient = ask(angledBars, { ...angledBarCoefficients[barProfile], blockage, rackAngle });
@@ -176,6 +192,7 @@ export const lossEquations: readonly LossEquation[] = [
     title: "Streamwise bars",
     meantFor: "vertical bars in the flow's direction",
     forHorizontalBars: false,
+    testedRangeKnown: haveTestedRange(streamwiseBars),
     answer: (rack) => {
       const { barCoefficient } = angledBarCoefficients[rack.barProfile];
       const coefficient = ask(streamwiseBars, { barCoefficient, blockage: rack.blockage });
@@ -187,6 +204,7 @@ export const lossEquations: readonly LossEquation[] = [
     title: "Horizontal bars, approximate",
     meantFor: "horizontal bars, rack angled in plan",
     forHorizontalBars: true,
+    testedRangeKnown: haveTestedRange(horizontalBars),
     answer: (rack) => {
       const { barBlockage, supportShare, rackAngle, barProfile } = rack;
       const barCoefficient = inclinedBarCoefficients[barProfile];
