@@ -49,3 +49,16 @@ test("the metric bar-screen form 0.0729 (V² − v²) holds with a discharge coe
     off(rackLoss.openingVelocity({ openingVelocity: u.mps(8.96), approachVelocity: u.mps(8) }), 1.187),
   ).toBeLessThanOrEqual(0.002);
 });
+
+test("a bar screen with 0.446683 m/s between the bars and 0.304599 m/s before them loses 0.007772 m", () => {
+  // A lecture's notebook on water treatment, bars of 2 cm, gaps of 3.8 cm, 200 L/s; printed, author not identified.
+  expect(
+    off(
+      rackLoss.openingVelocity({
+        openingVelocity: u.mps(0.446683),
+        approachVelocity: u.mps(0.304599),
+      }),
+      0.007772,
+    ),
+  ).toBeLessThanOrEqual(1e-6);
+});
