@@ -47,7 +47,7 @@ describe("npm start", () => {
     expect(stderr).toBe("");
     expect(status).toBe(0);
     expect(stdout).toContain("00-first: 1 cells in");
-    expect(stdout).toContain("1 notebooks run, 0 unchanged");
+    expect(stdout).toContain("1 notebook run, 0 unchanged");
     expect(stdout).toMatch(/Rack length +27\.6 m/);
     expect(stdout).toContain("For study and pre-design.");
     expect(page("00-first.html")).toContain('<pre class="printed">42</pre>');
@@ -60,7 +60,7 @@ describe("npm start", () => {
     start("--once");
     expect(start("--once").stdout).toContain("0 notebooks run, 2 unchanged");
     write("01-second", "console.log(3)");
-    expect(start("--once").stdout).toContain("1 notebooks run, 1 unchanged");
+    expect(start("--once").stdout).toContain("1 notebook run, 1 unchanged");
     expect(page("01-second.html")).toContain('<pre class="printed">3</pre>');
     const first = join(root, "notebooks", "00-first.ipynb");
     const withText = JSON.parse(readFileSync(first, "utf8")) as { cells: object[] };

@@ -72,7 +72,7 @@ export async function start(
       signal,
     },
   );
-  console.log(`${ran} notebooks run, ${kept} unchanged since their last run.`);
+  console.log(`${ran === 1 ? "1 notebook" : `${ran} notebooks`} run, ${kept} unchanged since the last run.`);
 
   const folder = join(root, "build", "course");
   const readme = join(root, "README.md");

@@ -98,7 +98,7 @@ class Figure {
       await this.draw(library);
       this.state = "live";
       this.button.textContent = "Still picture";
-      this.status.textContent = touchOnly ? "Tap a point to read it." : "Point at a line to read it.";
+      this.status.textContent = touchOnly ? "Tap the figure to read it." : "Point at the figure to read it.";
     } catch (reason) {
       this.rest();
       this.status.textContent = `The figure stays still: ${reason instanceof Error ? reason.message : String(reason)}`;
@@ -107,13 +107,17 @@ class Figure {
 
   private async draw(library: Plotly): Promise<void> {
     const { width, height } = this.still.getBoundingClientRect();
-    const image = this.still.querySelector("img");
-    const shape =
-      image === null || image.naturalWidth === 0 ? 0.56 : image.naturalHeight / image.naturalWidth;
+    const { naturalWidth, naturalHeight } = this.still.querySelector("img") ?? {
+      naturalWidth: 0,
+      naturalHeight: 0,
+    };
     const { width: _, ...layout } = this.specification.layout;
+    // Labels are placed for the picture's own size: where there is much less room the figure keeps that and scrolls.
+    const cramped = width < 0.85 * naturalWidth;
+    this.live.style.minWidth = cramped ? `${naturalWidth}px` : "";
+    this.live.style.height = `${Math.max(300, cramped ? naturalHeight : height)}px`;
     this.live.hidden = false;
     this.figure.classList.add("is-live");
-    this.live.style.height = `${Math.max(300, height > 0 ? height : width * shape)}px`;
     this.still.hidden = true;
     await library.newPlot(
       this.live,
