@@ -1,4 +1,4 @@
-export { cautions } from "./cautions";
+export { cautions, type Cautious } from "./cautions";
 export { crossCheck } from "./crossCheck";
 export { exercise } from "./exercise";
 export { figure } from "./figure";

@@ -21,7 +21,7 @@ export interface TableLook<Row> {
 /**
  * Shows rows as a table: caption, units in the head, numbers right-aligned with the same digits behind the point.
  *
- * Missing entries show as a dash; truth values as yes and no.
+ * Missing entries show as a dash; truth values as yes and no; a list of words as words joined by ", ".
  * Throws a RangeError for a column that no row has.
  *
  * @example
@@ -106,6 +106,9 @@ function cellText(value: unknown, column: ShownColumn): string {
   if (value === undefined || value === null || (typeof value === "number" && Number.isNaN(value))) return "–";
   if (typeof value === "number") return inUnit(value, column.unit).toFixed(column.decimals);
   if (typeof value === "boolean") return value ? "yes" : "no";
+  if (Array.isArray(value)) {
+    return value.length === 0 ? "–" : value.map((one: unknown) => cellText(one, column)).join(", ");
+  }
   return typeof value === "object" ? JSON.stringify(value) : String(value);
 }
 

@@ -1,0 +1,20 @@
+import { describe, expect, test } from "vitest";
+import { table } from "../../kernel-helpers/src/notebook/table";
+import { collectOutputs } from "./emitted";
+
+const outputs = collectOutputs();
+
+describe("table", () => {
+  test("joins a cell's list of words by commas, shows an empty one as a dash, and escapes the words", () => {
+    table(
+      [
+        { name: "one", marks: ["meant for <bars>", "no range known"] },
+        { name: "two", marks: [] },
+      ],
+      { caption: "Marks", columns: { name: "Name", marks: "Marks" } },
+    );
+    const html = outputs.last("text/html");
+    expect(html).toContain('<td style="text-align:left">meant for &lt;bars&gt;, no range known</td>');
+    expect(html).toContain('<td style="text-align:left">–</td>');
+  });
+});
