@@ -23,8 +23,8 @@ export function survivalCurve(spacing: number): figures.TotalSurvivalCurve {
   const lowest = survival.indexOf(Math.min(...survival));
   return {
     name: `${1000 * spacing} mm`,
-    survival,
-    minima: [{ totalLength: totalLength[lowest], survival: survival[lowest] }],
+    totalSurvival: survival,
+    minima: [{ totalLength: totalLength[lowest], totalSurvival: survival[lowest] }],
   };
 }
 
@@ -49,28 +49,32 @@ export const allFigures: Readonly<Record<string, figures.FigureSpec>> = {
     x: { title: "Rack angle", unit: "deg", values: angles },
     curves: [
       {
-        name: "horizontal bars",
+        title: "horizontal bars",
         headLoss: angles.map((angle) => 0.03 * Math.sin(angle) ** 2),
-        meantFor: "horizontal bars",
-        tested: angles.map(() => false),
+        forHorizontalBars: true,
+        testedRangeKnown: false,
+        withinTestedRange: angles.map(() => false),
       },
       {
-        name: "streamwise bars",
+        title: "streamwise bars",
         headLoss: angles.map(() => 0.028),
-        meantFor: "another bar orientation",
-        tested: angles.map((angle) => angle > 0.52),
+        forHorizontalBars: false,
+        testedRangeKnown: true,
+        withinTestedRange: angles.map((angle) => angle > 0.52),
       },
       {
-        name: "angled bars",
+        title: "angled bars",
         headLoss: angles.map((angle) => 0.06 - 0.02 * angle),
-        meantFor: "another bar orientation",
-        tested: angles.map((angle) => angle > 0.52),
+        forHorizontalBars: false,
+        testedRangeKnown: true,
+        withinTestedRange: angles.map((angle) => angle > 0.52),
       },
       {
-        name: "own law fitted to flume runs",
+        title: "own law fitted to flume runs",
         headLoss: angles.map((angle) => 0.018 * angle),
-        meantFor: "horizontal bars",
-        tested: angles.map((angle) => angle > 0.8),
+        forHorizontalBars: true,
+        testedRangeKnown: true,
+        withinTestedRange: angles.map((angle) => angle > 0.8),
       },
     ],
   }),
@@ -95,12 +99,12 @@ export const allFigures: Readonly<Record<string, figures.FigureSpec>> = {
   turbineSurvival: figures.turbineSurvival({
     title: "Survival through one unit",
     totalLength,
-    tolerance: 0.1,
     curves: [
-      { name: "blade strike", survival: totalLength.map(strike) },
+      { title: "blade strike", survival: totalLength.map(strike) },
       {
-        name: "salmonid regression",
+        title: "salmonid regression",
         survival: totalLength.map((length) => 0.95 - 0.6 * length),
+        tolerance: 0.1,
         tested: totalLength.map((length) => length < 0.3),
       },
     ],
@@ -168,6 +172,16 @@ export const allFigures: Readonly<Record<string, figures.FigureSpec>> = {
     curves: [
       { name: "normal to the rack", values: angles.map((angle) => 0.56 * Math.sin(angle)) },
       { name: "along the rack", values: angles.map((angle) => 0.56 * Math.cos(angle)) },
+    ],
+  }),
+  "lines with marks": figures.lines({
+    x: { title: "Clogged share", unit: "%", values: steps(0, 0.65, 60) },
+    y: { title: "Head loss", unit: "cm" },
+    curves: [{ name: "open share", values: steps(0, 0.65, 60).map((share) => 0.02 / (1 - share) ** 2) }],
+    marks: [
+      { axis: "y", at: 0.1, text: "cleaner starts" },
+      { axis: "x", at: 0.5, text: "half clogged" },
+      { axis: "y", at: 0.002, text: "clean rack" },
     ],
   }),
   "lines drawn as points": figures.lines({

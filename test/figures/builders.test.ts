@@ -1,5 +1,7 @@
 import { describe, expect, test } from "vitest";
+import { protection, rackLoss, survival, turbine, u } from "kernel-helpers";
 import * as figures from "../../kernel-helpers/src/figures";
+import { kaplanUnit } from "../turbine/units";
 import { survivalCurve, totalLength } from "./allFigures";
 
 const x = { title: "Rack angle", unit: "deg", values: [0, Math.PI / 4, Math.PI / 2] } as const;
@@ -41,6 +43,61 @@ describe("lines", () => {
     });
     expect(data[0].y).toEqual([1, 2, 3]);
     expect(layout).toMatchObject({ yaxis: { title: { text: "Debris [kg/m²]" } } });
+  });
+
+  test("shows ratios in per cent, on either axis, in words and in bars", () => {
+    const { data, layout, alt } = figures.lines({
+      x: { title: "Clogged share", unit: "%", values: [0, 0.25] },
+      y: { title: "Survival", unit: "%" },
+      curves: [{ name: "roach", values: [0.9, 0.8] }],
+    });
+    expect(data[0]).toMatchObject({ x: [0, 25], y: [90, 80] });
+    expect(layout).toMatchObject({ xaxis: { title: { text: "Clogged share [%]" } } });
+    expect(alt).toContain("roach: falls from 90 % at 0 % to 80 % at 25 %.");
+    const series = [{ name: "survival", values: [0.5] }];
+    const bars = figures.bars({
+      x: { title: "Species", categories: ["ide"] },
+      y: { title: "Share", unit: "%" },
+      series,
+    });
+    expect(bars.data[0].y).toEqual([50]);
+  });
+
+  test("marks values of both axes with a line and a text in the axis' unit, inside its range, and says so", () => {
+    const { layout, alt } = figures.lines({
+      x,
+      y,
+      curves: [{ name: "normal", values: [0.1, 0.3, 0.5] }],
+      marks: [
+        { axis: "x", at: Math.PI / 4, text: "rack" },
+        { axis: "y", at: 0.8, text: "limit" },
+      ],
+    });
+    expect(layout.shapes).toMatchObject([
+      { x0: expect.closeTo(45, 9), yref: "paper" },
+      { y0: 80, y1: 80, xref: "paper" },
+    ]);
+    expect(layout.annotations).toMatchObject([{ text: "rack" }, { text: "limit", y: 80 }]);
+    expect((layout.yaxis as { range: number[] }).range[1]).toBeGreaterThan(80);
+    expect(alt).toMatch(/to 50 cm\/s at 90°\. Marked: rack at 45° and limit at 80 cm\/s\.$/);
+  });
+
+  test("leaves its axes to find their own range where nothing is marked", () => {
+    const { layout } = figures.lines({ x, y, curves: [{ name: "v", values: [1, 2, 3] }] });
+    expect(layout.xaxis).not.toHaveProperty("range");
+    expect(layout).not.toHaveProperty("shapes");
+  });
+
+  test("marks a level even where no curve has a value, and refuses a mark that is no number", () => {
+    const none = { x, y, curves: [{ name: "v", values: [Number.NaN, Number.NaN, Number.NaN] }] };
+    expect(
+      figures.lines({ ...none, marks: [{ axis: "x", at: 0.1, text: "here" }] }).layout.yaxis,
+    ).toMatchObject({
+      range: [0, 1],
+    });
+    expect(() => figures.lines({ ...none, marks: [{ axis: "y", at: Number.NaN, text: "limit" }] })).toThrow(
+      'figures.lines: mark "limit" is at NaN; it must be a finite number.',
+    );
   });
 
   test("draws what lies outside a tested range apart, joined to the rest, and names it in the legend", () => {
@@ -201,16 +258,30 @@ describe("flowDuration", () => {
 
 describe("headLossAgainst", () => {
   const curves = [
-    { name: "own", headLoss: [0.01, 0.02, 0.03], meantFor: "horizontal bars", tested: [true, true, true] },
     {
-      name: "other",
-      headLoss: [0.02, 0.03, 0.04],
-      meantFor: "another bar orientation",
-      tested: [true, false, false],
+      title: "own",
+      headLoss: [0.01, 0.02, 0.03],
+      forHorizontalBars: true,
+      testedRangeKnown: true,
+      withinTestedRange: [true, true, true],
     },
-  ] as const;
+    {
+      title: "other",
+      headLoss: [0.02, 0.03, 0.04],
+      forHorizontalBars: false,
+      testedRangeKnown: true,
+      withinTestedRange: [true, false, false],
+    },
+    {
+      title: "unread",
+      headLoss: [0.03, 0.03, 0.05],
+      forHorizontalBars: true,
+      testedRangeKnown: false,
+      withinTestedRange: [false, false, false],
+    },
+  ];
   test("marks an equation meant for another bar orientation by a sign, a thin line and a note", () => {
-    const { data, layout, alt } = figures.headLossAgainst({ x, curves });
+    const { data, layout, alt } = figures.headLossAgainst({ x, curves: curves.slice(0, 2) });
     expect(data.map(({ name }) => name)).toEqual([
       "own",
       "other*",
@@ -224,9 +295,33 @@ describe("headLossAgainst", () => {
       "other (meant for another bar orientation): rises from 2 cm at 0° to 4 cm at 90°; partly outside",
     );
   });
-  test("has no note where all equations are meant for horizontal bars", () => {
-    const { layout } = figures.headLossAgainst({ x, curves: [curves[0]] });
+  test("calls a curve of which no tested range is known neither tested nor untested, in legend and words", () => {
+    const { data, alt } = figures.headLossAgainst({ x, curves: [curves[2]] });
+    expect(data.map(({ name }) => name)).toEqual(["unread†", "† no tested range known"]);
+    expect(data[0].y).toEqual([3, 3, 5]);
+    expect(alt).toContain("unread (meant for horizontal bars, no tested range known): ");
+    expect(alt).not.toContain("outside");
+  });
+  test("has no note where all equations are meant for horizontal bars, no dagger where all ranges are known", () => {
+    const { data, layout } = figures.headLossAgainst({ x, curves: [curves[0]] });
     expect(JSON.stringify(layout.xaxis)).not.toContain("orientation");
+    expect(JSON.stringify(data)).not.toContain("†");
+  });
+  test("draws what sweepLosses returns as it comes", () => {
+    const values = [u.deg(40), u.deg(60), u.deg(90)];
+    const rack = {
+      barThickness: u.mm(8),
+      clearSpacing: u.mm(18),
+      rackAngle: u.deg(38),
+      approachVelocity: u.mps(0.56),
+    };
+    const sweep = rackLoss.sweepLosses(rack, "rackAngle", values);
+    const { data } = figures.headLossAgainst({ x: { ...x, values }, curves: sweep });
+    const horizontal = data.find(({ name }) => name === "Horizontal bars, approximate†");
+    expect(horizontal?.y).toEqual(
+      sweep.find(({ forHorizontalBars }) => forHorizontalBars)?.headLoss.map((loss) => 100 * loss),
+    );
+    expect(data.map(({ name }) => name)).toContain("Kirschmer*");
   });
 });
 
@@ -259,23 +354,48 @@ describe("protectionCurve", () => {
 });
 
 describe("turbineSurvival", () => {
-  const curves = [{ name: "strike", survival: [0.95, 0.85, 0.05] }];
+  const curves = [
+    { title: "regression", survival: [0.95, 0.85, 0.05], tolerance: 0.1 },
+    { title: "strike", survival: [0.9, 0.8, 0.7] },
+  ];
   const lengths = [0.1, 0.3, 0.6];
-  test("shows a tolerance as a band that ends at 0 and 1", () => {
-    const { data, alt } = figures.turbineSurvival({ totalLength: lengths, curves, tolerance: 0.1 });
+  test("shows a curve's tolerance as a band that ends at 0 and 1, and only that curve's", () => {
+    const { data, alt } = figures.turbineSurvival({ totalLength: lengths, curves });
     const band = (data[0].y as number[]).map((value) => Math.round(100 * value) / 100);
     expect(band).toEqual([1, 0.95, 0.15, 0, 0.75, 0.85]);
-    expect(alt).toContain("Bands show a tolerance of 0.1.");
+    expect(data.slice(1).map(({ name }) => name)).toEqual(["regression ± 0.1", "strike"]);
+    expect(alt).toContain("regression ± 0.1: falls from 0.95 at 10 cm");
+    expect(alt).toMatch(/Bands show the tolerance\.$/);
   });
-  test("refuses a tolerance that is not a share", () => {
-    expect(() => figures.turbineSurvival({ totalLength: lengths, curves, tolerance: 10 })).toThrow(
-      "figures.turbineSurvival: tolerance is 10; it must be from 0 to 1.",
+  test("speaks of no band where there is none", () => {
+    const { alt } = figures.turbineSurvival({ totalLength: lengths, curves: [curves[1]] });
+    expect(alt).not.toContain("Bands");
+  });
+  test("draws what survivalByLength returns as it comes, its untested lengths apart", () => {
+    const totals = lengths.map(u.m);
+    const strike = turbine.survivalByLength({
+      model: "kaplanStrike",
+      unit: kaplanUnit,
+      correlation: 0.3,
+      lengths: totals,
+    });
+    const { data } = figures.turbineSurvival({ totalLength: totals, curves: [strike] });
+    expect(data.map(({ name, y: shares }) => [name, shares])).toEqual([
+      ["Kaplan strike, correlation 0.3", [null, null, null]],
+      ["Kaplan strike, correlation 0.3, outside tested range", [...strike.survival]],
+      ["outside tested range", [null]],
+    ]);
+  });
+  test("refuses a tolerance that is not a share, naming its curve", () => {
+    const wrong = [{ ...curves[0], tolerance: 10 }];
+    expect(() => figures.turbineSurvival({ totalLength: lengths, curves: wrong })).toThrow(
+      'figures.turbineSurvival: curve "regression", tolerance, is 10; it must be from 0 to 1.',
     );
   });
   test("shows an estimate above 1 instead of cutting it off", () => {
     const { layout } = figures.turbineSurvival({
       totalLength: lengths,
-      curves: [{ name: "estimate", survival: [1.2, 1, 0.9] }],
+      curves: [{ title: "estimate", survival: [1.2, 1, 0.9] }],
     });
     expect((layout.yaxis as { range: number[] }).range[1]).toBeGreaterThan(1.2);
   });
@@ -288,13 +408,13 @@ describe("totalSurvival", () => {
       curves: [
         {
           name: "18 mm",
-          survival: [0.9, 0.71, 0.95, 0.6, 1],
+          totalSurvival: [0.9, 0.71, 0.95, 0.6, 1],
           minima: [
-            { totalLength: 0.2, survival: 0.71 },
-            { totalLength: 0.4, survival: 0.6 },
+            { totalLength: 0.2, totalSurvival: 0.71 },
+            { totalLength: 0.4, totalSurvival: 0.6 },
           ],
         },
-        { name: "40 mm", survival: [0.9, 0.8, 0.7, 0.6, 0.5], minima: [] },
+        { name: "40 mm", totalSurvival: [0.9, 0.8, 0.7, 0.6, 0.5], minima: [] },
       ],
       barrierLength: 0.18,
     });
@@ -312,6 +432,27 @@ describe("totalSurvival", () => {
     expect(layout.showlegend).toBe(true);
     expect(data[0].name).toMatch(/^18 mm: minimum 0\.84 at \d/);
   });
+  test("takes results of bySizeClass and localMinima as they come, with a name", () => {
+    const lengths = [0.1, 0.12, 0.15, 0.2, 0.3].map(u.m);
+    const laws = {
+      bodyRatio: 0.1,
+      protection: protection.rampLaw({ threshold: 0.2, exponent: 1 }),
+      turbineSurvival: (length: number) => 1 - length,
+      protectedSurvival: 0.98,
+    };
+    const clearSpacing = u.mm(18);
+    const [one] = survival.bySizeClass({ ...laws, clearSpacings: [clearSpacing], lengths });
+    const found = survival.localMinima({ ...laws, clearSpacing, shortest: u.mm(30), longest: u.mm(400) });
+    const { data } = figures.totalSurvival({
+      totalLength: lengths,
+      curves: [{ name: "18 mm", ...one, ...found }],
+    });
+    expect(data[0].y).toEqual([...one.totalSurvival]);
+    expect(data[1]).toMatchObject({
+      x: [100 * found.minima[0].totalLength],
+      y: [found.minima[0].totalSurvival],
+    });
+  });
 });
 
 describe("lengthFrequency", () => {
@@ -327,8 +468,12 @@ describe("lengthFrequency", () => {
     );
   });
   test("draws survival on an axis of its own that shows how it changes", () => {
-    const survival = { name: "survival", totalLength: [0, 0.3], survival: [0.9, 0.8] };
-    const { data, layout, alt } = figures.lengthFrequency({ classEdges: [0, 0.1, 0.3], counts, survival });
+    const onTop = { name: "survival", totalLength: [0, 0.3], survival: [0.9, 0.8] };
+    const { data, layout, alt } = figures.lengthFrequency({
+      classEdges: [0, 0.1, 0.3],
+      counts,
+      survival: onTop,
+    });
     expect(data.at(-1)).toMatchObject({ yaxis: "y2", y: [0.9, 0.8] });
     const { overlaying, range } = layout.yaxis2 as { overlaying: string; range: [number, number] };
     expect(overlaying).toBe("y");

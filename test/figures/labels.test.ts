@@ -29,3 +29,13 @@ test("a vertical line's label stands at the side that has room, and off the curv
   expect(left).toMatchObject({ xanchor: "left" });
   expect(Number(left.y)).toBeGreaterThan(0.08);
 });
+
+test("a horizontal line's label stands off the curve, at the side of the line that has room", () => {
+  const besideLeftHalf = [0.53, 0.47].map((level) => ({ x: [0, 45], y: [level, level] }));
+  const board = labelBoard({ ...empty, busy: besideLeftHalf });
+  const label = board.horizontalLine({ y: 0.5, text: "cleaner starts" });
+  expect(label).toMatchObject({ y: 0.5, xref: "paper", text: "cleaner starts" });
+  expect(Number(label.x)).toBeGreaterThan(0.45);
+  expect(board.horizontalLine({ y: 0.99, text: "limit" })).toMatchObject({ yanchor: "top" });
+  expect(board.horizontalLine({ y: 0.01, text: "floor" })).toMatchObject({ yanchor: "bottom" });
+});

@@ -17,7 +17,7 @@ export interface FlowDurationInput {
 }
 
 function share(value: number): string {
-  return said(100 * value, "%");
+  return said(value, "%");
 }
 
 /** The share of time in which a flow is reached, between the neighbours in the ranked record. */
@@ -63,7 +63,7 @@ export function flowDuration({
     }))
     .toSorted((a, b) => b.flow - a.flow);
   const x = shown(
-    ranked.map((one) => 100 * one.time),
+    ranked.map((one) => one.time),
     "%",
   );
   const y = shown(

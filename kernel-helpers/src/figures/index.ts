@@ -4,8 +4,9 @@ export { headLossAgainst, type HeadLossAgainstInput, type HeadLossCurve } from "
 export { layoutPlan, type LayoutPlanInput } from "./layoutPlan";
 export { lengthFrequency, type LengthFrequencyInput } from "./lengthFrequency";
 export { type AxisText, type Curve, lines, type LinesInput } from "./lines";
+export type { Mark } from "./marks";
 export type { Numbers, ShownUnit } from "./numbers";
 export { protectionCurve, type ProtectionCurveInput, type ProtectionPoint } from "./protectionCurve";
 export type { FigureSpec, PlotlyLayout, PlotlyTrace } from "./spec";
 export { totalSurvival, type TotalSurvivalCurve, type TotalSurvivalInput } from "./totalSurvival";
-export { turbineSurvival, type TurbineSurvivalInput } from "./turbineSurvival";
+export { turbineSurvival, type TurbineSurvivalCurve, type TurbineSurvivalInput } from "./turbineSurvival";

@@ -27,6 +27,12 @@ export interface LineLabel {
   readonly text: string;
 }
 
+/** A text that names a horizontal line. */
+export interface LevelLabel {
+  readonly y: number;
+  readonly text: string;
+}
+
 type Pixel = readonly [across: number, down: number];
 
 interface Candidate {
@@ -40,6 +46,7 @@ interface Candidate {
 export function labelBoard(field: LabelField): {
   readonly point: (label: PointLabel) => PlotlyLayout;
   readonly verticalLine: (label: LineLabel) => PlotlyLayout;
+  readonly horizontalLine: (label: LevelLabel) => PlotlyLayout;
 } {
   const toPixel = (x: number, y: number): Pixel => [
     ((x - field.x[0]) / (field.x[1] - field.x[0])) * plotSize.width,
@@ -101,10 +108,20 @@ export function labelBoard(field: LabelField): {
         yref: "paper",
         xanchor: isRight ? "left" : "right",
         xshift: isRight ? 5 : -5,
-        text: plain(text),
-        font: { size: fontSize.label, color: helpColour },
-        showarrow: false,
-        ...behindText,
+        ...lineText(text),
+      };
+    },
+    horizontalLine({ y, text }) {
+      const [, down] = toPixel(field.x[0], y);
+      const { middle } = chosen(alongLevel(down, text), text);
+      const isAbove = middle[1] < down;
+      return {
+        x: Math.round((1000 * middle[0]) / plotSize.width) / 1000,
+        xref: "paper",
+        y,
+        yanchor: isAbove ? "bottom" : "top",
+        yshift: isAbove ? 3 : -3,
+        ...lineText(text),
       };
     },
   };
@@ -114,6 +131,13 @@ export function labelBoard(field: LabelField): {
 function wholePixels(distance: number): number {
   return Math.round(distance) + 0;
 }
+
+const lineText = (text: string): PlotlyLayout => ({
+  text: plain(text),
+  font: { size: fontSize.label, color: helpColour },
+  showarrow: false,
+  ...behindText,
+});
 
 const behindText = { bgcolor: "rgba(255,255,255,0.85)", borderpad: 1 };
 
@@ -181,6 +205,17 @@ function* alongLine(across: number, text: string): Generator<Candidate> {
     const down = plotSize.height * (1 - step / 20);
     yield { middle: [across + aside, down], cost: step };
     yield { middle: [across - aside, down], cost: step + 1 };
+  }
+}
+
+/** Places along a horizontal line, above it and below. */
+function* alongLevel(down: number, text: string): Generator<Candidate> {
+  const halfWidth = textWidth(text, fontSize.label) / 2 + 6;
+  const aside = fontSize.label * 0.7 + 6;
+  for (let step = 0; step <= 20; step++) {
+    const across = halfWidth + (step / 20) * (plotSize.width - 2 * halfWidth);
+    yield { middle: [across, down - aside], cost: step };
+    yield { middle: [across, down + aside], cost: step + 1 };
   }
 }
 

@@ -1,5 +1,6 @@
 import { curveTraces } from "./curves";
 import { axis, layout } from "./look";
+import { type Mark, markedLayout, marksInWords } from "./marks";
 import { checkLength, checkSome, course, type Numbers, type ShownUnit, shown, symbolOf } from "./numbers";
 import type { FigureSpec } from "./spec";
 
@@ -14,7 +15,7 @@ export interface Curve {
 /** What an axis shows: a title, and the unit that SI numbers are turned into. */
 export interface AxisText {
   readonly title: string;
-  /** A unit of the course, such as "cm" or "deg", into which SI numbers are turned; any other text is shown as it is. */
+  /** A unit of the course, such as "cm" or "deg", into which SI numbers are turned; "%" for ratios; any other text as it is. */
   readonly unit: ShownUnit;
 }
 
@@ -24,6 +25,8 @@ export interface LinesInput {
   readonly x: AxisText & { readonly values: Numbers };
   readonly y: AxisText;
   readonly curves: readonly Curve[];
+  /** Values of an axis to mark with a line and a text: a limit, a threshold. */
+  readonly marks?: readonly Mark[];
   /** What the figure shows, in words; made from the numbers where it is not given. */
   readonly alt?: string;
   readonly caption?: string;
@@ -33,15 +36,16 @@ export interface LinesInput {
 /**
  * Curves over one axis. What lies outside a tested range is drawn pale and dotted.
  *
- * Returns a figure for `figure`. Values are in SI units. Throws a `RangeError` where a curve has more or
- * fewer values than the x axis.
+ * Returns a figure for `figure`. Values are in SI units; ratios may be shown in "%". Throws a `RangeError`
+ * where a curve has more or fewer values than the x axis, or a mark is not a finite number.
  *
  * @example
  * lines({ x: { title: "Depth", unit: "m", values: [0, 1] }, y: { title: "Velocity", unit: "mps" },
  *         curves: [{ name: "probe", values: [0.2, 0.6] }] }).alt
  * // => "Velocity against depth. probe: rises from 0.2 m/s at 0 m to 0.6 m/s at 1 m."
  */
-export function lines({ title, x, y, curves, alt, caption, drawn = "lines" }: LinesInput): FigureSpec {
+export function lines(input: LinesInput): FigureSpec {
+  const { title, x, y, curves, marks = [], alt, caption, drawn = "lines" } = input;
   checkSome("lines", "curves", curves);
   checkSome("lines", "x.values", x.values);
   for (const { name, values, tested } of curves) {
@@ -49,17 +53,19 @@ export function lines({ title, x, y, curves, alt, caption, drawn = "lines" }: Li
     if (tested !== undefined) checkLength("lines", `curve "${name}", tested,`, tested, x.values.length);
   }
   const places = shown(x.values, x.unit);
-  const data = curveTraces(
-    curves.map(({ name, values, tested }) => ({ name, x: places, y: shown(values, y.unit), tested, drawn })),
-  );
+  const rows = curves.map(({ values }) => ({ x: places, y: shown(values, y.unit) }));
+  const data = curveTraces(curves.map(({ name, tested }, i) => ({ ...rows[i], name, tested, drawn })));
+  const { xRange, yRange, ...lineParts } = markedLayout(marks, { x, y, rows });
+  const opening = `${y.title} against ${lowerFirst(x.title)}.`;
   return {
     data,
     layout: layout(data, {
       title,
-      x: axis(x.title, symbolOf(x.unit)),
-      y: axis(y.title, symbolOf(y.unit)),
+      x: axis(x.title, symbolOf(x.unit), xRange),
+      y: axis(y.title, symbolOf(y.unit), yRange),
+      ...lineParts,
     }),
-    alt: alt ?? linesInWords(`${y.title} against ${lowerFirst(x.title)}.`, { x, y, curves }),
+    alt: alt ?? [linesInWords(opening, { x, y, curves }), ...marksInWords(marks, { x, y })].join(" "),
     caption,
   };
 }

@@ -86,6 +86,12 @@ export function seriesName(name: string): string {
   return wrapped(name, legendCharacters);
 }
 
+/** A legend entry that explains a sign in the names of others and has no series of its own. */
+export function legendText(text: string): PlotlyTrace {
+  const nothing = { type: "scatter", mode: "markers", marker: { opacity: 0 }, x: [null], y: [null] };
+  return { ...nothing, name: seriesName(text), hoverinfo: "skip" };
+}
+
 /** An axis title: what, and in which unit. A ratio has the unit "". */
 export function axisTitle(title: string, unit: string): string {
   return plain(unit === "" ? title : `${title} [${unit}]`);

@@ -3,8 +3,11 @@ import { formatNumber, u, type UnitName, units, withSymbol } from "../quantity";
 /** Numbers in a row, in SI units. */
 export type Numbers = ArrayLike<number>;
 
-/** A unit of the course such as "cm", into which SI numbers are turned, or any other text, shown as it is. */
-export type ShownUnit = UnitName | (string & {});
+/**
+ * A unit of the course such as "cm", into which SI numbers are turned; "%" for ratios; or any other text, shown as it
+ * is, with its numbers.
+ */
+export type ShownUnit = UnitName | "%" | (string & {});
 
 function isUnitName(unit: string): unit is UnitName {
   return Object.hasOwn(units, unit);
@@ -15,10 +18,12 @@ export function symbolOf(unit: ShownUnit): string {
   return isUnitName(unit) ? units[unit].symbol : unit;
 }
 
-/** SI numbers in the unit they are shown in. Numbers that are not finite become gaps. */
+/** SI numbers, or ratios for "%", in the unit they are shown in. Numbers that are not finite become gaps. */
 export function shown(values: Numbers, unit: ShownUnit): (number | null)[] {
   // A table of readers, one a unit, takes the number that its own dimension's brand was put on.
-  const read = isUnitName(unit) ? (u.to[unit] as (value: number) => number) : (value: number) => value;
+  const read = isUnitName(unit)
+    ? (u.to[unit] as (value: number) => number)
+    : (value: number) => (unit === "%" ? 100 * value : value);
   return Array.from(values, (value) => (Number.isFinite(value) ? read(value) : null));
 }
 

@@ -5,14 +5,17 @@ import { checkLength, checkSome, course, listed, type Numbers, said, shown } fro
 import { shareAxis, shareRange } from "./shareAxis";
 import type { FigureSpec } from "./spec";
 
-/** Total survival for one clear spacing, or one reading of what happens to protected fish. */
+/**
+ * Total survival for one clear spacing, or one reading of what happens to protected fish: a result of
+ * `survival.bySizeClass` with a name and the minima of `survival.localMinima`.
+ */
 export interface TotalSurvivalCurve {
   readonly name: string;
-  readonly survival: Numbers;
+  readonly totalSurvival: Numbers;
   /** For each length, whether the turbine's law was tested there. */
   readonly tested?: ArrayLike<boolean>;
   /** Every local minimum over length; none where the list is empty. */
-  readonly minima: readonly { readonly totalLength: number; readonly survival: number }[];
+  readonly minima: readonly { readonly totalLength: number; readonly totalSurvival: number }[];
 }
 
 /** What `totalSurvival` draws. */
@@ -33,21 +36,21 @@ export interface TotalSurvivalInput {
  * fewer values than there are lengths.
  *
  * @example
- * totalSurvival({ totalLength: [0.1, 0.2, 0.3], curves: [{ name: "18 mm", survival: [0.9, 0.7, 1],
- *   minima: [{ totalLength: 0.2, survival: 0.7 }] }] }).alt
+ * totalSurvival({ totalLength: [0.1, 0.2, 0.3], curves: [{ name: "18 mm", totalSurvival: [0.9, 0.7, 1],
+ *   minima: [{ totalLength: 0.2, totalSurvival: 0.7 }] }] }).alt
  * // => "Total survival against total length for 18 mm. 18 mm: local minimum 0.7 at 20 cm."
  */
 export function totalSurvival(input: TotalSurvivalInput): FigureSpec {
   const { title, totalLength, curves, barrierLength, caption } = input;
   checkSome("totalSurvival", "totalLength", totalLength);
   checkSome("totalSurvival", "curves", curves);
-  for (const { name, survival, tested } of curves) {
+  for (const { name, totalSurvival: survival, tested } of curves) {
     checkLength("totalSurvival", `curve "${name}"`, survival, totalLength.length);
     if (tested !== undefined)
       checkLength("totalSurvival", `curve "${name}", tested,`, tested, totalLength.length);
   }
   const x = shown(totalLength, "cm");
-  const rows = curves.map(({ survival }) => ({ x, y: shown(survival, "") }));
+  const rows = curves.map((one) => ({ x, y: shown(one.totalSurvival, "") }));
   const lines = curveTraces(
     rows.map((row, i) => ({ ...row, name: withMinima(curves[i]), tested: curves[i].tested })),
   );
@@ -60,12 +63,12 @@ export function totalSurvival(input: TotalSurvivalInput): FigureSpec {
             name: `${name}, local minimum`,
             showlegend: false,
             x: minima.map((one) => 100 * one.totalLength),
-            y: minima.map((one) => one.survival),
+            y: minima.map((one) => one.totalSurvival),
           },
         ],
   );
   const data = [...lines, ...marks];
-  const range = shareRange(curves.map(({ survival }) => survival));
+  const range = shareRange(curves.map((one) => one.totalSurvival));
   const lengths = x.filter((value) => value !== null);
   const span: [number, number] = [Math.min(...lengths), Math.max(...lengths)];
   const barrier = barrierLength === undefined ? [] : [100 * barrierLength];
@@ -90,7 +93,7 @@ export function totalSurvival(input: TotalSurvivalInput): FigureSpec {
 /** A curve's name with what a reader looks for first; labels at the curves would cover them. */
 function withMinima({ name, minima }: TotalSurvivalCurve): string {
   if (minima.length === 0) return `${name}: no minimum`;
-  const found = minima.map((one) => `${said(one.survival, "")} at ${said(one.totalLength, "cm")}`);
+  const found = minima.map((one) => `${said(one.totalSurvival, "")} at ${said(one.totalLength, "cm")}`);
   return `${name}: minimum ${listed(found)}`;
 }
 
@@ -100,12 +103,12 @@ function inWords(
   barrierLength: number | undefined,
 ): string {
   const opening = `Total survival against total length for ${listed(curves.map(({ name }) => name))}.`;
-  const sentences = curves.map(({ name, survival, minima }) => {
+  const sentences = curves.map(({ name, totalSurvival: survival, minima }) => {
     if (minima.length === 0) {
       const run = course({ values: totalLength, unit: "cm" }, { values: survival, unit: "" });
       return `${name}: no local minimum; ${run}.`;
     }
-    const found = minima.map((one) => `${said(one.survival, "")} at ${said(one.totalLength, "cm")}`);
+    const found = minima.map((one) => `${said(one.totalSurvival, "")} at ${said(one.totalLength, "cm")}`);
     return `${name}: local ${minima.length === 1 ? "minimum" : "minima"} ${listed(found)}.`;
   });
   const barrier =
