@@ -4,7 +4,8 @@ import { published } from "../formula/source";
 export const regressionTolerance = {
   mortality: 0.1,
   source: published(
-    "Tomanova et al. 2023, Knowl. Manag. Aquat. Ecosyst. 424:6: root mean square error 0.10 to 0.11 over 73 field tests",
+    "Tomanova et al. 2023, Knowl. Manag. Aquat. Ecosyst. 424:6: root mean square error 0.10 to 0.11 over 73 field tests " +
+      "with salmonids in Francis turbines; taken as a magnitude for the other regressions",
   ),
 } as const;
 
