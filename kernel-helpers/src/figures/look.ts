@@ -88,8 +88,9 @@ export function seriesName(name: string): string {
 
 /** A legend entry that explains a sign in the names of others and has no series of its own. */
 export function legendText(text: string): PlotlyTrace {
-  const nothing = { type: "scatter", mode: "markers", marker: { opacity: 0 }, x: [null], y: [null] };
-  return { ...nothing, name: seriesName(text), hoverinfo: "skip" };
+  const marker = { color: "rgba(0,0,0,0)", line: { width: 0 } };
+  const nothing = { type: "scatter", mode: "markers", marker, x: [null], y: [null], hoverinfo: "skip" };
+  return { ...nothing, name: seriesName(text) };
 }
 
 /** An axis title: what, and in which unit. A ratio has the unit "". */

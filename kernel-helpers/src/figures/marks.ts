@@ -44,7 +44,8 @@ export function markedLayout(
   return {
     xRange: { range: xRange },
     yRange: { range: yRange },
-    shapes: placed.map(({ axis, at }) => helpLine(axis, at)),
+    // Above the grid too: a mark often stands on one of its lines.
+    shapes: placed.map(({ axis, at }) => ({ ...helpLine(axis, at), layer: "above" })),
     annotations: placed.map(({ axis, at, text }) =>
       axis === "x" ? board.verticalLine({ x: at, text }) : board.horizontalLine({ y: at, text }),
     ),
