@@ -5,6 +5,7 @@ import { checkStored, refreshStored } from "./golden";
 import { codeCells, readNotebook } from "./notebookFile";
 import { findNotebooks, notebookName } from "./notebookNames";
 import { progress } from "./progress";
+import { refreshReadmePicture } from "./readmePicture";
 import { checkLines, refreshLines, runLines } from "./report";
 import type { NotebookRun } from "./run";
 import { runNotebooks } from "./runMany";
@@ -71,7 +72,10 @@ function settle(command: Command, run: NotebookRun, print: (line: string) => voi
     checkLines(differences).forEach(print);
     return differences.length === 0;
   }
-  if (command === "refresh") refreshLines(refreshStored(run)).forEach(print);
+  if (command === "refresh") {
+    refreshLines(refreshStored(run)).forEach(print);
+    if (refreshReadmePicture(run.path)) print("  README's picture follows.");
+  }
   return true;
 }
 

@@ -1,10 +1,10 @@
-import { existsSync } from "node:fs";
+import { existsSync, readdirSync } from "node:fs";
 import { readdir, readFile } from "node:fs/promises";
 import { dirname, join, relative } from "node:path";
 import type { FoundFile } from "../host";
 
 /**
- * Finds a data file: first beside the notebook (the working folder), then in the nearest `data-demo` above it.
+ * Finds a data file: first beside the notebook (the working folder), then in the nearest `data-demo` above it that holds tables.
  *
  * Returns its bytes and its place. Throws an Error that says where it looked and which files there are.
  */
@@ -23,17 +23,19 @@ export async function findDataFile(name: string): Promise<FoundFile> {
     }
   }
   const there = (await Promise.all(folders.map((folder) => readdir(folder)))).flat();
-  const tables = there.filter((file) => /\.(csv|xlsx)$/i.test(file)).toSorted();
+  const tables = there.filter(isTable).toSorted();
   throw new Error(
     `readRecords: there is no file "${name}" in ${folders.join(" or ")}. ` +
       (tables.length > 0 ? `There are ${tables.join(", ")}.` : "There are no CSV or XLSX files."),
   );
 }
 
+const isTable = (file: string): boolean => /\.(csv|xlsx)$/i.test(file);
+
 function demoFolderAbove(start: string): string[] {
   for (let folder = start; ; folder = dirname(folder)) {
     const candidate = join(folder, "data-demo");
-    if (existsSync(candidate)) return [candidate];
+    if (existsSync(candidate) && readdirSync(candidate).some(isTable)) return [candidate];
     if (dirname(folder) === folder) return [];
   }
 }

@@ -1,10 +1,9 @@
 import { renderOutputMarkdown } from "./markdown";
 import { HeadingIds } from "./headings";
-import { plotlyType, type StillPicture, stillPicture } from "./figure";
 import { escapeHtml } from "../../notebook/emit";
-import { codeCells } from "../notebookFile";
 import { type CourseNotebook, summarise } from "./notebookPage";
 import { courseName, type Page } from "./shell";
+import { isSurvivalNotebook, survivalPicture } from "./survivalPicture";
 
 /** Returns the course's first page. `readme` is the project's README, whose first paragraph says what the job is. */
 export function indexPage(notebooks: readonly CourseNotebook[], readme: string | undefined): Page {
@@ -18,12 +17,7 @@ export function indexPage(notebooks: readonly CourseNotebook[], readme: string |
       `${failed}<p>${question}</p></li>`
     );
   });
-  const picture = survivalPicture(notebooks);
-  const shown =
-    picture === undefined
-      ? ""
-      : `<figure class="plot"><a href="${picture.file}"><img src="${escapeHtml(picture.source)}" alt="${escapeHtml(picture.alt)}"></a>` +
-        `${picture.caption === "" ? "" : `<figcaption>${escapeHtml(picture.caption)}</figcaption>`}</figure>\n`;
+  const shown = pictureHtml(notebooks.find(({ name }) => isSurvivalNotebook(name)));
   return {
     file: "index.html",
     title: courseName,
@@ -44,17 +38,11 @@ export function firstParagraph(text: string): string {
   return paragraphs.find((paragraph) => /^[^#!<>[\-*|`\s]/.test(paragraph))?.trim() ?? "";
 }
 
-/** The picture that says most about the course: total survival by size class, for several spacings. */
-function survivalPicture(
-  notebooks: readonly CourseNotebook[],
-): (StillPicture & { readonly file: string }) | undefined {
-  const from = notebooks.find(({ name }) => name.endsWith("survival-by-size-class"));
-  if (from === undefined) return undefined;
-  const pictures = codeCells(from.notebook)
-    .flatMap(({ outputs }) => outputs)
-    .flatMap((output) =>
-      "data" in output && output.data[plotlyType] !== undefined ? (stillPicture(output.data) ?? []) : [],
-    );
-  const picture = pictures.find(({ alt }) => /^total survival against/i.test(alt)) ?? pictures[0];
-  return picture === undefined ? undefined : { ...picture, file: `${from.name}.html` };
+/** The survival figure, leading to its notebook; nothing where there is none. */
+function pictureHtml(notebook: CourseNotebook | undefined): string {
+  const picture = notebook === undefined ? undefined : survivalPicture(notebook.notebook);
+  if (notebook === undefined || picture === undefined) return "";
+  const caption = picture.caption === "" ? "" : `<figcaption>${escapeHtml(picture.caption)}</figcaption>`;
+  const image = `<img src="${escapeHtml(picture.source)}" alt="${escapeHtml(picture.alt)}">`;
+  return `<figure class="plot"><a href="${summarise(notebook).file}">${image}</a>${caption}</figure>\n`;
 }
