@@ -38,7 +38,7 @@ describe("regressions", () => {
   });
 
   it("every regression shows its tolerance, and the eel's the exponent whose sign was reasoned", () => {
-    const tolerance = /about 0\.10 in mortality \(Tomanova et al\. 2023, 73 field tests\)/;
+    const tolerance = /about 0\.10 in mortality \(Tomanova et al\. 2023: 73 field tests of salmonids/;
     expect(turbine.mortalityFrancisSalmonid.cautions(francis).join()).toMatch(tolerance);
     expect(
       turbine.mortalityKaplanSalmonid.cautions({ totalLength: u.mm(150), bladeSpacing: u.m(1) }).join(),

@@ -58,8 +58,10 @@ export const burstSpeedAtTemperature = defineFormula({
       symbol: "t_m",
       result: "time",
       tex: (q) =>
-        `0.1700\\,${q.totalLength}^{0.4288} + 0.0028 \\ln(${q.temperature}) - ` +
-        `0.0425\\,${q.totalLength}^{0.4288} \\ln(${q.temperature}) - 0.0077`,
+        `\\left[0.1700\\left(\\tfrac{${q.totalLength}}{1\\,\\mathrm{m}}\\right)^{0.4288} + ` +
+        `0.0028 \\ln\\tfrac{${q.temperature}}{1\\,^\\circ\\mathrm{C}} - ` +
+        `0.0425\\left(\\tfrac{${q.totalLength}}{1\\,\\mathrm{m}}\\right)^{0.4288} ` +
+        `\\ln\\tfrac{${q.temperature}}{1\\,^\\circ\\mathrm{C}} - 0.0077\\right]\\mathrm{s}`,
       evaluate: ({ totalLength, temperature: celsius }) => contractionTime(totalLength, celsius),
     },
   },

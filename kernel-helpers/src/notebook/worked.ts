@@ -43,5 +43,5 @@ export function worked<F extends Workable>(formula: F, inputs: Parameters<F>[0])
 /** Equation, numbers and value under each other; a line that would repeat the one above is left out. */
 function aligned({ symbol, equation, numbers, value }: WorkedLine): string {
   const rows = [equation, numbers, value].filter((row, at, all) => row !== all[at - 1]);
-  return `\\begin{aligned}${symbol} &= ${rows.join(" \\\\ &= ")}\\end{aligned}`;
+  return `\\begin{aligned}${symbol} &= ${rows.join(" \\\\[0.5em] &= ")}\\end{aligned}`;
 }

@@ -12,7 +12,7 @@ export const axialInputs = {
   discharge: discharge("Q", { above: 0 }),
   head: length("H", { above: 0, note: "net head after the rack" }),
   runnerDiameter: length("D", { above: 0 }),
-  rotationalSpeed: rotationalSpeed("n", { above: 0 }),
+  rotationalSpeed: rotationalSpeed("n", { above: 0, note: "counted in revolutions per second: rpm over 60" }),
   efficiency: ratio("\\eta", { above: 0 }),
   blades: count("N", { atLeast: 1 }),
   radiusRatio: ratio("r", {

@@ -71,7 +71,10 @@ export const strikeFrancis = defineFormula({
     inletDiameter: length("D_1", { above: 0 }),
     outletDiameter: length("D_2", { above: 0 }),
     inletHeight: length("B", { above: 0 }),
-    rotationalSpeed: rotationalSpeed("n", { above: 0 }),
+    rotationalSpeed: rotationalSpeed("n", {
+      above: 0,
+      note: "counted in revolutions per second: rpm over 60",
+    }),
     efficiency: ratio("\\eta", { above: 0 }),
     blades: count("N", { atLeast: 1 }),
     bestDischarge: discharge("Q_b", { above: 0, note: "discharge of the best efficiency" }),
@@ -140,6 +143,12 @@ export const strikeFrancis = defineFormula({
       "the inflow angle is derived from Euler's turbine equation",
   ),
   validity: "Francis runners described by inlet and outlet",
+  caution: (runner) =>
+    inletCotangent(runner) < 0
+      ? [
+          "the swirl at the inlet is reversed here, which lowers the probability; no source says that it does.",
+        ]
+      : [],
   evaluate: (runner) => {
     const inflow = inletAngle(runner);
     const bracket =

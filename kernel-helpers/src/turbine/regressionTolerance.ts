@@ -12,4 +12,4 @@ export const regressionTolerance = {
 /** The caution that every regression shows. */
 export const toleranceCaution =
   `an honest tolerance for a turbine regression is about ${regressionTolerance.mortality.toFixed(2)} in mortality ` +
-  "(Tomanova et al. 2023, 73 field tests).";
+  "(Tomanova et al. 2023: 73 field tests of salmonids in Francis turbines, taken as a magnitude).";

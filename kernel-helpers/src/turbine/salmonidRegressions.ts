@@ -5,6 +5,10 @@ import { toleranceCaution } from "./regressionTolerance";
 
 const larinierDartiguelongue = memory("Larinier & Dartiguelongue 1989, Bull. Fr. Pêche Piscic. 312-313");
 
+const updated = memory(
+  "Larinier & Dartiguelongue 1989, Bull. Fr. Pêche Piscic. 312-313; an update of 2000 exists that was not read",
+);
+
 const cautions = (): readonly string[] => [
   toleranceCaution,
   "fitted to young salmonids; other species and larger fish lie outside.",
@@ -59,7 +63,7 @@ export const mortalityFrancisSalmonid = defineFormula({
     },
   },
   tex: (_, steps) => `\\left(\\sin ${steps.argument}\\right)^2`,
-  source: larinierDartiguelongue,
+  source: updated,
   validity: "young salmonids",
   caution: cautions,
   evaluate: (passage) => Math.sin(francisArgument(passage)) ** 2,

