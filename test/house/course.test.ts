@@ -52,6 +52,16 @@ describe.each(course)("notebook %s", (name) => {
     expect(lines.at(-1)).toBeLessThanOrEqual(25);
   });
 
+  test("has code lines of at most 100 characters, so that a page shows them whole", () => {
+    const solutions = cellsOf(join(folder, "solutions", name))
+      .filter((cell) => cell.cell_type === "code")
+      .map(textOf);
+    const long = [...code, ...solutions]
+      .flatMap((source) => source.split("\n"))
+      .filter((line) => line.length > 100);
+    expect(long).toEqual([]);
+  });
+
   test("defers to local codes, permits and licensed practice, and lists cautions and sources", () => {
     expect(markdown.join("\n")).toMatch(/local codes?/i);
     expect(all).toMatch(/\bcautions\(/);
