@@ -22,8 +22,8 @@ type Danfo = typeof import("danfojs-node");
 /** The block that the project's package.json needs: the published package asks for old and heavy parts. */
 const overrides = {
   "danfojs-node": {
-    "@tensorflow/tfjs-node": "npm:@tensorflow/tfjs-data@3.21.0",
-    xlsx: "npm:@e965/xlsx@0.20.3",
+    "@tensorflow/tfjs-node": "npm:tslib@2.8.1",
+    xlsx: "npm:tslib@2.8.1",
   },
   "@tensorflow/tfjs": { "core-js": "npm:tslib@2.8.1" },
 };
