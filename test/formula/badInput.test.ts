@@ -1,7 +1,7 @@
 import { describe, expect, test } from "vitest";
 import { catalogue } from "kernel-helpers";
 import type { AnyFormula } from "../../kernel-helpers/src/formula";
-import type { InputValues } from "../../kernel-helpers/src/formula/formula";
+import type { InputValues } from "../../kernel-helpers/src/formula/input";
 import { describeLimits, type InputSpec, remedy } from "../../kernel-helpers/src/formula/input";
 import { docExamples, exampleInputs } from "./docExamples";
 

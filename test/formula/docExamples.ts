@@ -3,7 +3,7 @@ import { join, relative, sep } from "node:path";
 import { fileURLToPath } from "node:url";
 import ts from "typescript";
 import * as helpers from "kernel-helpers";
-import type { InputValues } from "../../kernel-helpers/src/formula/formula";
+import type { InputValues } from "../../kernel-helpers/src/formula/input";
 
 const source = fileURLToPath(new URL("../../kernel-helpers/src", import.meta.url));
 

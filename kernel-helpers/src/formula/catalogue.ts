@@ -1,4 +1,5 @@
-import type { FormulaInfo, InputValues, WorkedLine } from "./formula";
+import type { FormulaInfo, WorkedLine } from "./formula";
+import type { InputValues } from "./input";
 
 /** A formula known only at run time: its inputs are checked when it is called. */
 export interface AnyFormula extends FormulaInfo {

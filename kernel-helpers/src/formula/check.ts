@@ -1,5 +1,4 @@
-import { type InputSpec, type InputSpecs, refuseNumber, remedy } from "./input";
-import type { InputValues } from "./formula";
+import { type InputSpec, type InputSpecs, type InputValues, refuseNumber, remedy } from "./input";
 
 /**
  * Checks inputs known only at run time against their specifications.

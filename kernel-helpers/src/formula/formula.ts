@@ -1,8 +1,17 @@
 import type { UnitName } from "../quantity/unit";
-import { register } from "./catalogue";
+import { type AnyFormula, register } from "./catalogue";
 import { checkInputs } from "./check";
-import { type InputSpec, type InputSpecs, type Kind, printValue, type ValueOfKind, words } from "./input";
+import {
+  type InputSpec,
+  type InputSpecs,
+  type InputValues,
+  type Kind,
+  printValue,
+  type ValueOfKind,
+  words,
+} from "./input";
 import type { Source } from "./source";
+import { bracketNumbers, inputTex, marked, quantityTex, resultTex } from "./tex";
 import { noteUse } from "./usage";
 
 /** One value or a list of them. */
@@ -68,9 +77,6 @@ export interface FormulaDefinition<I extends InputSpecs, R extends ResultSpec> {
   readonly evaluate: (inputs: Bare<I>) => BareResult<R>;
 }
 
-/** Inputs of a formula that is known only at run time. */
-export type InputValues = Readonly<Record<string, number | readonly number[]>>;
-
 /** What every formula carries, whatever its inputs. The catalogue and the pages work on this. */
 export interface FormulaInfo {
   readonly id: string;
@@ -113,43 +119,13 @@ export interface WorkedLine {
   readonly value: string;
 }
 
-/** Turns a printed value into LaTeX: "18 mm" gives 18\,\mathrm{mm}. */
-const valueTex = (text: string): string => {
-  const [, number = text, unit = ""] = /^(-?[\d.\u2009]+(?:·10[⁻⁰¹²³⁴⁵⁶⁷⁸⁹]+)?)\s?(.*)$/.exec(text) ?? [];
-  const digits = number
-    .replaceAll("\u2009", "\\,")
-    .replace(/·10([⁻⁰-⁹¹²³]+)/u, (_, power: string) => `\\cdot 10^{${plainDigits(power)}}`);
-  if (unit === "") return digits;
-  if (unit === "°") return `${digits}^\\circ`;
-  return `${digits}\\,\\mathrm{${unit.replace("°", "^\\circ ").replace("²", "^2").replace("³", "^3")}}`;
-};
-
-// A template writes U^2 whatever stands for U. Numbers go in between these two private-use characters, so that
-// afterwards (0.6 m/s)² can get the brackets that a power, or a sign, asks for.
-const numberStart = "\uE000";
-const numberEnd = "\uE001";
-const marked = (number: string): string => `${numberStart}${number}${numberEnd}`;
-
-/** Takes the marks away; brackets a number with unit or power of ten before an exponent, and a negative one anywhere. */
-const bracketNumbers = (tex: string): string =>
-  tex.replace(
-    new RegExp(`${numberStart}([^${numberStart}${numberEnd}]*)${numberEnd}(}?\\s*\\^(?!\\\\circ))?`, "g"),
-    (_, number: string, power: string | undefined) => {
-      const bracket = number.startsWith("-") || (power !== undefined && !/^[\d.]+$/.test(number));
-      return (bracket ? `\\left(${number}\\right)` : number) + (power ?? "");
-    },
-  );
-
-const plainDigits = (raised: string): string =>
-  [...raised].map((digit) => (digit === "⁻" ? "-" : String("⁰¹²³⁴⁵⁶⁷⁸⁹".indexOf(digit)))).join("");
-
 /**
  * Defines a formula and registers it in the catalogue.
  *
  * Returns a function that takes one object of named quantities, checks them and returns the result, and that also
  * carries its equation, symbols, units, limits, tested range and source.
  *
- * Throws an Error for an id that is taken.
+ * Throws an Error for an id that is taken or does not read topic.name.
  */
 export function defineFormula<const I extends InputSpecs, const R extends ResultSpec>(
   definition: FormulaDefinition<I, R>,
@@ -192,7 +168,7 @@ export function defineFormula<const I extends InputSpecs, const R extends Result
     const stepValues: Record<string, string> = {};
     const worked: WorkedLine[] = [];
     for (const [name, step] of Object.entries(steps)) {
-      const value = valueTex(printValue(step.evaluate(bare), step.result, step.unit, 4));
+      const value = quantityTex(step.evaluate(bare), step.result, step.unit);
       worked.push({
         title: step.title,
         symbol: step.symbol,
@@ -237,7 +213,7 @@ export function defineFormula<const I extends InputSpecs, const R extends Result
     lines,
   });
   // The catalogue calls formulas with inputs known only at run time; calculate checks them all.
-  register(formula as unknown as Parameters<typeof register>[0]);
+  register(formula as unknown as AnyFormula);
   return formula;
 }
 
@@ -256,25 +232,4 @@ function testedRangeCautions(id: string, inputs: InputSpecs, bare: InputValues):
           `${id}: ${words(name)} is ${print(value)}; its source tested ${print(low)} to ${print(high)}.`,
       );
   });
-}
-
-function inputTex(value: number | readonly number[], spec: InputSpec): string {
-  // Four digits: three would show the 187.5 rpm that somebody typed as 188 rpm.
-  const print = (one: number) => marked(valueTex(printValue(one, spec.kind, spec.unit, 4)));
-  return typeof value === "number" ? print(value) : value.map(print).join(",\\;");
-}
-
-function resultTex(
-  value: number | Readonly<Record<string, number>>,
-  result: ResultSpec,
-  unit?: UnitName,
-): string {
-  if (typeof value === "number")
-    return valueTex(printValue(value, typeof result === "string" ? result : "number", unit, 4));
-  return Object.entries(value)
-    .map(([part, one]) => {
-      const kind = typeof result === "string" ? result : (result[part] ?? "number");
-      return `\\text{${words(part)}: }${valueTex(printValue(one, kind, undefined, 4))}`;
-    })
-    .join(",\\;");
 }

@@ -1,5 +1,5 @@
 export { type AnyFormula, catalogue } from "./catalogue";
-export { defineFormula, type Formula, type FormulaInfo, type Given, type WorkedLine } from "./formula";
+export { defineFormula } from "./formula";
 export * as input from "./input";
-export { derived, memory, practice, printSource, type Provenance, published, type Source } from "./source";
-export { noteUse, usedFormulas } from "./usage";
+export { derived, memory, practice, printSource, published } from "./source";
+export { usedFormulas } from "./usage";

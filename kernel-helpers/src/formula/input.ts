@@ -47,6 +47,9 @@ export interface InputSpec<K extends Kind = Kind> extends InputLimits {
 /** The inputs of a formula by name. */
 export type InputSpecs = Readonly<Record<string, InputSpec>>;
 
+/** Inputs of a formula that is known only at run time. */
+export type InputValues = Readonly<Record<string, number | readonly number[]>>;
+
 /** Of all options only a default changes what the caller must pass; the type keeps just that, to stay readable. */
 type Defaulted<O> = O extends { readonly default: number } ? { readonly default: number } : unknown;
 
