@@ -1,6 +1,6 @@
+import { formatNumber } from "../quantity/format";
 import { labelBoard } from "./labels";
 import { axis, helpLine, layout, line, points } from "./look";
-import { formatNumber } from "../quantity";
 import { checkFinite, checkLength, checkSome, listed, type Numbers, said, shown } from "./numbers";
 import type { FigureSpec, PlotlyLayout } from "./spec";
 

@@ -1,4 +1,6 @@
-import { formatNumber, u, type UnitName, units, withSymbol } from "../quantity";
+import { formatNumber, withSymbol } from "../quantity/format";
+import { u } from "../quantity/u";
+import { type UnitName, units } from "../quantity/unit";
 
 /** Numbers in a row, in SI units. */
 export type Numbers = ArrayLike<number>;

@@ -24,7 +24,7 @@ export function formatNumber(value: PlainNumber, digits = 3): string {
     return `${mantissa}·10${superscript(exponent.replace("+", ""))}`;
   }
   const [integer = "", fraction] = text.split(".");
-  // Trailing zeros say nothing more after a short whole number such as 17 or 0.5.
+  // Trailing zeros go: 17.0 reads 17, and 0.500 reads 0.5.
   const kept = fraction?.replace(/0+$/, "");
   const grouped = integer.replace(/\B(?=(\d{3})+$)/g, integer.replace("-", "").length > 4 ? "\u2009" : "");
   return kept ? `${grouped}.${kept}` : grouped;

@@ -1,4 +1,25 @@
-export * from "./dimension";
-export { format, formatNumber, percent, withSymbol } from "./format";
+export type {
+  Acceleration,
+  Angle,
+  Area,
+  DimensionName,
+  Discharge,
+  Energy,
+  Force,
+  KinematicViscosity,
+  Length,
+  Mass,
+  PlainNumber,
+  Power,
+  Pressure,
+  Quantity,
+  RotationalSpeed,
+  Temperature,
+  Time,
+  Velocity,
+  VelocityGradient,
+  Volume,
+} from "./dimension";
+export { format, formatNumber, percent } from "./format";
 export { u } from "./u";
-export { defaultUnit, type DimensionOf, type Unit, type UnitName, type UnitOf, units } from "./unit";
+export { type DimensionOf, type Unit, type UnitName, units } from "./unit";
