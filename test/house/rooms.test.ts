@@ -7,24 +7,26 @@ import { describe, expect, test } from "vitest";
 const source = fileURLToPath(new URL("../../kernel-helpers/src", import.meta.url));
 
 const ground = ["quantity", "schema", "formula"];
-const topics = ["river", "rack", "fish", "protection", "turbine", "survival"];
+const topics = ["river", "rack", "fish", "protection", "turbine", "survival", "trial"];
 
 /** Which rooms a room may import from. A new room enters here first. */
 const mayImport: Readonly<Record<string, readonly string[]>> = {
   quantity: [],
   schema: ["quantity"],
   formula: ["quantity"],
+  statistics: ["quantity"],
   river: ground,
   rack: ground,
   fish: ground,
   protection: [...ground, "fish"],
   turbine: ground,
   survival: [...ground, "fish", "protection", "turbine"],
+  trial: [...ground, "fish", "statistics"],
   host: [],
-  records: [...ground, ...topics, "host"],
-  figures: [...ground, ...topics, "host"],
-  notebook: [...ground, ...topics, "host", "records", "figures"],
-  workshop: [...ground, ...topics, "host", "records", "figures", "notebook"],
+  records: [...ground, ...topics, "statistics", "host"],
+  figures: [...ground, ...topics, "statistics", "host"],
+  notebook: [...ground, ...topics, "statistics", "host", "records", "figures"],
+  workshop: [...ground, ...topics, "statistics", "host", "records", "figures", "notebook"],
 };
 
 const filesBelow = (folder: string): string[] =>
