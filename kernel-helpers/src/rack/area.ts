@@ -1,7 +1,7 @@
 import { defineFormula } from "../formula/formula";
-import { angle, discharge, length, ratio, velocity } from "../formula/input";
+import { discharge, length, ratio, velocity } from "../formula/input";
 import { derived, memory } from "../formula/source";
-import { u } from "../quantity/u";
+import { angleToHorizontal } from "./angles";
 
 /**
  * Rack area that keeps the velocity square to the rack at a permitted value.
@@ -45,7 +45,7 @@ export const grossArea = defineFormula({
     permittedVelocity: velocity("v", { above: 0 }),
     barThickness: length("t", { above: 0, unit: "mm" }),
     clearSpacing: length("b", { above: 0, unit: "mm" }),
-    inclination: angle("\\theta", { above: 0, atMost: u.deg(90), note: "to the horizontal" }),
+    inclination: angleToHorizontal({}),
     cleaningFactor: ratio("K", { above: 0, note: "share of the rack that cleaning keeps open" }),
   },
   tex: (q) =>

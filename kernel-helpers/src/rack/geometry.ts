@@ -1,7 +1,7 @@
 import { defineFormula } from "../formula/formula";
-import { angle, length, ratio } from "../formula/input";
+import { length, ratio } from "../formula/input";
 import { derived } from "../formula/source";
-import { u } from "../quantity/u";
+import { angleInPlan } from "./angles";
 
 /**
  * Length of a rack that crosses the channel at an angle.
@@ -19,7 +19,7 @@ export const rackLength = defineFormula({
   result: "length",
   inputs: {
     channelWidth: length("B", { above: 0 }),
-    rackAngle: angle("\\alpha", { above: 0, atMost: u.deg(90), note: "in plan, between rack and flow" }),
+    rackAngle: angleInPlan({}),
   },
   tex: (q) => `\\frac{${q.channelWidth}}{\\sin ${q.rackAngle}}`,
   source: derived("geometry of a straight rack in a channel with parallel walls"),

@@ -1,9 +1,10 @@
 import { checkInputs } from "../formula/check";
-import { angle, type InputSpecs, length, printValue, velocity } from "../formula/input";
+import { type InputSpecs, length, printValue, velocity } from "../formula/input";
 import { practice, printSource, type Source } from "../formula/source";
 import type { Angle, Length, Quantity, Time, Velocity } from "../quantity/dimension";
 import { u } from "../quantity/u";
 import { type UnitName, units } from "../quantity/unit";
+import { angleInPlan, angleToHorizontal } from "./angles";
 import { sweepTime } from "./sweep";
 
 /** The layout of a rack as far as the rules of practice ask for it. */
@@ -24,7 +25,7 @@ export interface PracticeLimit<L extends Dimensioned = Dimensioned> {
   readonly what: string;
   /** Why the limit stands, or for whom. */
   readonly why: string;
-  readonly direction: "at most" | "at least";
+  /** The highest value that meets the rule. */
   readonly limit: L;
   /** The unit that value and limit are shown in. */
   readonly unit: UnitName;
@@ -41,7 +42,7 @@ const limit = <L extends Dimensioned>(
   value: L,
   unit: UnitName,
   whatToDo: string,
-): PracticeLimit<L> => ({ what, why, direction: "at most", limit: value, unit, source: common, whatToDo });
+): PracticeLimit<L> => ({ what, why, limit: value, unit, source: common, whatToDo });
 
 /** The rules of practice with their usual limits. Every one gives way to the local code; `editLimits` changes them. */
 export const practiceLimits = {
@@ -162,13 +163,8 @@ export function editLimits(
 
 const specs = {
   channelWidth: length("B", { above: 0 }),
-  rackAngle: angle("\\alpha", { above: 0, atMost: u.deg(90), note: "in plan, between rack and flow" }),
-  inclination: angle("\\theta", {
-    above: 0,
-    atMost: u.deg(90),
-    default: u.deg(90),
-    note: "to the horizontal",
-  }),
+  rackAngle: angleInPlan({}),
+  inclination: angleToHorizontal({ default: u.deg(90) }),
   approachVelocity: velocity("U", { above: 0 }),
   clearSpacing: length("b", { above: 0, unit: "mm" }),
 } satisfies InputSpecs;
@@ -218,8 +214,7 @@ export function checkPractice(
 function row(id: LimitId, rule: PracticeLimit, value: number): PracticeRow {
   const kind = units[rule.unit].dimension;
   // A millionth of slack: 45° typed in degrees must not miss 45° by its last binary digit.
-  const slack = 1e-6 * rule.limit;
-  const met = rule.direction === "at most" ? value <= rule.limit + slack : value >= rule.limit - slack;
+  const met = value <= rule.limit * (1 + 1e-6);
   return {
     id,
     check: rule.what,
@@ -227,7 +222,7 @@ function row(id: LimitId, rule: PracticeLimit, value: number): PracticeRow {
     value: Number.isFinite(value)
       ? printValue(value, kind, rule.unit)
       : "never: nothing sweeps along the rack",
-    limit: `${rule.direction} ${printValue(rule.limit, kind, rule.unit)}`,
+    limit: `at most ${printValue(rule.limit, kind, rule.unit)}`,
     met,
     source: rule.source,
     from: printSource(rule.source),

@@ -2,7 +2,7 @@ import { defineFormula } from "../formula/formula";
 import { angle, length, velocity } from "../formula/input";
 import { derived } from "../formula/source";
 import { u } from "../quantity/u";
-import { planCosine } from "./planCosine";
+import { planCosine } from "./angles";
 
 /**
  * Time in which the flow carries a fish along the whole rack to the bypass.

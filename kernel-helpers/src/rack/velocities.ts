@@ -1,8 +1,7 @@
 import { defineFormula } from "../formula/formula";
-import { angle, ratio, velocity } from "../formula/input";
+import { ratio, velocity } from "../formula/input";
 import { derived } from "../formula/source";
-import { u } from "../quantity/u";
-import { planCosine } from "./planCosine";
+import { angleInPlan, planCosine } from "./angles";
 
 /**
  * Velocity square to the rack, at which a fish that holds still is pressed towards the bars.
@@ -19,7 +18,7 @@ export const normalVelocity = defineFormula({
   result: "velocity",
   inputs: {
     approachVelocity: velocity("U", { atLeast: 0 }),
-    rackAngle: angle("\\alpha", { above: 0, atMost: u.deg(90), note: "in plan, between rack and flow" }),
+    rackAngle: angleInPlan({}),
   },
   tex: (q) => `${q.approachVelocity}\\,\\sin ${q.rackAngle}`,
   source: derived(
@@ -45,7 +44,7 @@ export const tangentialVelocity = defineFormula({
   result: "velocity",
   inputs: {
     approachVelocity: velocity("U", { atLeast: 0 }),
-    rackAngle: angle("\\alpha", { above: 0, atMost: u.deg(90), note: "in plan, between rack and flow" }),
+    rackAngle: angleInPlan({}),
   },
   tex: (q) => `${q.approachVelocity}\\,\\cos ${q.rackAngle}`,
   source: derived(

@@ -1,18 +1,22 @@
 import { defineFormula } from "../../formula/formula";
-import { angle, number, ratio } from "../../formula/input";
+import { number, ratio } from "../../formula/input";
 import { derived, memory } from "../../formula/source";
 import { formatNumber } from "../../quantity/format";
 import { u } from "../../quantity/u";
-import { blockageTerm } from "./barLaw";
+import { angleInPlan } from "../angles";
+import { blockageTerm } from "./blockageTerm";
 
 /** The factor k((90° − α)/90°)^2.35 of the angle term. */
 const angleFactor = (angleCoefficient: number, rackAngle: number): number =>
   angleCoefficient * ((Math.PI / 2 - rackAngle) / (Math.PI / 2)) ** 2.35;
 
+/** Blocked over open area x = O/(1−O) where K (x^1.6 + c x^−1.4) has no slope: 1.6 x³ = 1.4 c. */
+const turnRatio = (angleCoefficient: number, rackAngle: number): number =>
+  Math.cbrt((1.4 / 1.6) * angleFactor(angleCoefficient, rackAngle));
+
 /** The blockage below which the coefficient falls as blockage rises. */
 const turn = (angleCoefficient: number, rackAngle: number): number => {
-  // With x = O/(1−O) the coefficient is K (x^1.6 + c x^−1.4): its slope is 0 where 1.6 x³ = 1.4 c.
-  const x = Math.cbrt((1.4 / 1.6) * angleFactor(angleCoefficient, rackAngle));
+  const x = turnRatio(angleCoefficient, rackAngle);
   return x / (1 + x);
 };
 
@@ -36,12 +40,7 @@ export const angledBars = defineFormula({
     barCoefficient: number("K", { above: 0, note: "2.89 rectangular, 1.70 hydrodynamic" }),
     angleCoefficient: number("k", { atLeast: 0, note: "1.69 rectangular, 2.78 hydrodynamic" }),
     blockage: ratio("O", { above: 0, below: 1, tested: [0.35, 0.6] }),
-    rackAngle: angle("\\alpha", {
-      above: 0,
-      atMost: u.deg(90),
-      tested: [u.deg(30), u.deg(90)],
-      note: "in plan, between rack and flow",
-    }),
+    rackAngle: angleInPlan({ tested: [u.deg(30), u.deg(90)] }),
   },
   tex: (q) =>
     `${q.barCoefficient}\\left(\\frac{${q.blockage}}{1 - ${q.blockage}}\\right)^{1.6}` +
@@ -80,7 +79,7 @@ export const angledBarsTurn = defineFormula({
   result: "ratio",
   inputs: {
     angleCoefficient: number("k", { atLeast: 0, note: "1.69 rectangular, 2.78 hydrodynamic" }),
-    rackAngle: angle("\\alpha", { above: 0, atMost: u.deg(90), note: "in plan, between rack and flow" }),
+    rackAngle: angleInPlan({}),
   },
   steps: {
     ratio: {
@@ -90,8 +89,7 @@ export const angledBarsTurn = defineFormula({
       tex: (q) =>
         `\\sqrt[3]{\\frac{1.4}{1.6}\\cdot ${q.angleCoefficient}` +
         `\\left(\\frac{90^\\circ - ${q.rackAngle}}{90^\\circ}\\right)^{2.35}}`,
-      evaluate: ({ angleCoefficient, rackAngle }) =>
-        Math.cbrt((1.4 / 1.6) * angleFactor(angleCoefficient, rackAngle)),
+      evaluate: ({ angleCoefficient, rackAngle }) => turnRatio(angleCoefficient, rackAngle),
     },
   },
   tex: (_, steps) => `\\frac{${steps.ratio}}{1 + ${steps.ratio}}`,

@@ -1,8 +1,10 @@
 import { defineFormula } from "../../formula/formula";
-import { angle, number, ratio } from "../../formula/input";
+import { number, ratio } from "../../formula/input";
 import { formatNumber } from "../../quantity/format";
 import { derived, memory } from "../../formula/source";
 import { u } from "../../quantity/u";
+import { angleInPlan, angleToHorizontal } from "../angles";
+import { blockageTerm } from "./blockageTerm";
 
 /** The exponent m of P^(−m): 1.4 tan(90° − α). */
 const turningExponent = (rackAngle: number): number => 1.4 * Math.tan(Math.PI / 2 - rackAngle);
@@ -33,13 +35,8 @@ export const blockageAngle = defineFormula({
   inputs: {
     shapeFactor: number("k_F", { above: 0, note: "of the bar's cross-section" }),
     blockage: ratio("P", { above: 0, below: 1, tested: [0.22, 0.6] }),
-    rackAngle: angle("\\alpha", {
-      above: 0,
-      atMost: u.deg(90),
-      tested: [u.deg(45), u.deg(90)],
-      note: "in plan, between rack and flow",
-    }),
-    inclination: angle("\\theta", { above: 0, atMost: u.deg(90), note: "to the horizontal" }),
+    rackAngle: angleInPlan({ tested: [u.deg(45), u.deg(90)] }),
+    inclination: angleToHorizontal({}),
     cloggingFactor: number("k_V", { atLeast: 1, default: 1, note: "1 for a clean rack" }),
   },
   tex: (q) =>
@@ -64,7 +61,7 @@ export const blockageAngle = defineFormula({
   ],
   evaluate: ({ shapeFactor, blockage, rackAngle, inclination, cloggingFactor }) =>
     shapeFactor *
-    (blockage / (1 - blockage)) ** 1.5 *
+    blockageTerm(blockage, 1.5) *
     (rackAngle / (Math.PI / 2)) *
     blockage ** -turningExponent(rackAngle) *
     Math.sin(inclination) *
@@ -86,7 +83,7 @@ export const blockageAngleTurn = defineFormula({
   symbol: "P_0",
   result: "ratio",
   inputs: {
-    rackAngle: angle("\\alpha", { above: 0, atMost: u.deg(90), note: "in plan, between rack and flow" }),
+    rackAngle: angleInPlan({}),
   },
   tex: (q) => `\\max\\left(0,\\; 1 - \\frac{1.5}{1.4\\tan(90^\\circ - ${q.rackAngle})}\\right)`,
   source: derived("the blockage at which the slope of rackLoss.blockageAngle is zero"),

@@ -1,5 +1,5 @@
 import type { Length } from "../../quantity/dimension";
-import { type LossEquation, lossEquations } from "./lossEquations";
+import { type AboutLossEquation, type LossEquation, lossEquations } from "./lossEquations";
 import { checkRack, type Rack, type RackDescription } from "./rackDescription";
 
 /** How an equation stands to a rack with horizontal bars. */
@@ -11,17 +11,9 @@ export type LossMark =
   | "no tested range known";
 
 /** One equation's answer for one rack. */
-export interface LossRow {
-  /** The id of its formula in the catalogue. */
-  readonly id: string;
-  readonly title: string;
-  /** The racks it was made for. */
-  readonly meantFor: string;
-  readonly forHorizontalBars: boolean;
+export interface LossRow extends AboutLossEquation {
   /** Undefined where the equation refuses the rack; `cautions` then says why. */
   readonly headLoss: Length | undefined;
-  /** Whether any range that its source tested is known; where none is, nobody can say that a rack lies within it. */
-  readonly testedRangeKnown: boolean;
   /** Within the ranges that its source is known to have tested, and a rack of the kind it was made for. */
   readonly withinTestedRange: boolean;
   readonly marks: readonly LossMark[];
@@ -29,14 +21,9 @@ export interface LossRow {
 }
 
 /** One equation's answers along a sweep. */
-export interface LossCurve {
-  readonly id: string;
-  readonly title: string;
-  readonly meantFor: string;
-  readonly forHorizontalBars: boolean;
+export interface LossCurve extends AboutLossEquation {
   /** Metres; NaN where the equation refuses the rack. */
   readonly headLoss: readonly number[];
-  readonly testedRangeKnown: boolean;
   /** Point by point; false throughout where no tested range is known. */
   readonly withinTestedRange: readonly boolean[];
 }
@@ -45,8 +32,8 @@ export interface LossCurve {
  * Asks every published head-loss equation about one rack.
  *
  * Returns one row an equation: its head loss, what it was made for, whether its tested range is known and the rack lies
- * within it, and its cautions. An equation that refuses the rack gives a row without head loss that says why. Throws a RangeError for a
- * rack that can't be built.
+ * within it, and its cautions. An equation that refuses the rack gives a row without head loss that says why. Throws a
+ * RangeError for a rack that can't be built.
  *
  * @example
  * rackLoss.compareLosses({ barThickness: u.mm(8), clearSpacing: u.mm(18), rackAngle: u.deg(38),

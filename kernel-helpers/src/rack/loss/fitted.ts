@@ -1,9 +1,9 @@
 import { defineFormula } from "../../formula/formula";
-import { angle, number, ratio } from "../../formula/input";
+import { number, ratio } from "../../formula/input";
 import { practice } from "../../formula/source";
 import { formatNumber } from "../../quantity/format";
-import { u } from "../../quantity/u";
-import { blockageTerm } from "./barLaw";
+import { angleInPlan } from "../angles";
+import { blockageTerm } from "./blockageTerm";
 
 /**
  * Loss coefficient from a law whose coefficients you fit to flume runs.
@@ -26,7 +26,7 @@ export const fitted = defineFormula({
     angleExponent: number("c", {}),
     overlayCoefficient: number("o", {}),
     blockage: ratio("P", { above: 0, below: 1 }),
-    rackAngle: angle("\\alpha", { above: 0, atMost: u.deg(90), note: "in plan, between rack and flow" }),
+    rackAngle: angleInPlan({}),
     overlayShare: ratio("\\Omega", { note: "share of the rack's height under bottom and top overlays" }),
   },
   tex: (q) =>

@@ -1,8 +1,8 @@
 import { defineFormula } from "../../formula/formula";
-import { angle, number, ratio } from "../../formula/input";
+import { number, ratio } from "../../formula/input";
 import { memory } from "../../formula/source";
-import { u } from "../../quantity/u";
-import { blockageTerm, spacerTerm } from "./barLaw";
+import { angleToHorizontal } from "../angles";
+import { blockageTerm, spacerTerm } from "./blockageTerm";
 
 /**
  * Loss coefficient of a rack inclined in elevation and square to the flow in plan.
@@ -23,7 +23,7 @@ export const inclinedBars = defineFormula({
     barCoefficient: number("A", { above: 0, note: "3.85 rectangular, 2.10 hydrodynamic" }),
     barBlockage: ratio("O", { below: 1 }),
     spacerBlockage: ratio("O_s", { below: 1 }),
-    inclination: angle("\\theta", { above: 0, atMost: u.deg(90), note: "to the horizontal" }),
+    inclination: angleToHorizontal({}),
   },
   tex: (q) =>
     `${q.barCoefficient}\\left(\\frac{${q.barBlockage}}{1 - ${q.barBlockage}}\\right)^{1.65}` +

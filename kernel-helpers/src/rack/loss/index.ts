@@ -12,10 +12,9 @@ export {
 export { fitted } from "./fitted";
 export { horizontalBars } from "./horizontalBars";
 export { inclinedBarCoefficients, inclinedBars } from "./inclinedBars";
-export { kirschmer } from "./kirschmer";
+export { type BarShape, kirschmer, shapeFactors } from "./kirschmer";
 export { type LossAnswer, type LossEquation, lossEquations } from "./lossEquations";
 export { obliqueFlow } from "./obliqueFlow";
 export { areaRatio, cloggedOpenRatio, openingVelocity } from "./openArea";
 export type { BarProfile, Rack, RackDescription } from "./rackDescription";
-export { type BarShape, shapeFactors, shapeFactorSource } from "./shapeFactors";
 export { streamwiseBars } from "./streamwiseBars";

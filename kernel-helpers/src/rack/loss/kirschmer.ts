@@ -1,7 +1,7 @@
 import { defineFormula } from "../../formula/formula";
-import { angle, length, number, velocity } from "../../formula/input";
+import { length, number, velocity } from "../../formula/input";
 import { published } from "../../formula/source";
-import { u } from "../../quantity/u";
+import { angleToHorizontal } from "../angles";
 import { velocityHead } from "./velocityHead";
 
 /**
@@ -22,7 +22,7 @@ export const kirschmer = defineFormula({
     shapeFactor: number("\\beta", { above: 0, tested: [0.76, 2.42], note: "of the bar's cross-section" }),
     barThickness: length("s", { above: 0, unit: "mm" }),
     clearSpacing: length("b", { above: 0, unit: "mm" }),
-    inclination: angle("\\theta", { above: 0, atMost: u.deg(90), note: "to the horizontal" }),
+    inclination: angleToHorizontal({}),
     approachVelocity: velocity("U", { atLeast: 0 }),
   },
   tex: (q) =>
@@ -38,3 +38,17 @@ export const kirschmer = defineFormula({
     Math.sin(inclination) *
     velocityHead(approachVelocity),
 });
+
+/** Shape factor β of a bar's cross-section, for `rackLoss.kirschmer` and `rackLoss.blockageAngle`. */
+export const shapeFactors = {
+  sharpRectangle: 2.42,
+  roundNose: 1.83,
+  roundNoseAndTail: 1.67,
+  roundNoseTapered: 1.035,
+  lensNoseTapered: 0.92,
+  fullyStreamlined: 0.76,
+  roundRod: 1.79,
+} as const;
+
+/** The name of a bar's cross-section, such as `"sharpRectangle"`. */
+export type BarShape = keyof typeof shapeFactors;

@@ -24,16 +24,23 @@ export interface LossAnswer {
   readonly cautions: readonly string[];
 }
 
-/** A published head-loss equation, made ready for a rack described once. */
-export interface LossEquation {
+/** What a head-loss equation is, whatever the rack. */
+export interface AboutLossEquation {
   /** The id of its formula in the catalogue. */
   readonly id: string;
   readonly title: string;
   /** The racks it was made for. */
   readonly meantFor: string;
   readonly forHorizontalBars: boolean;
-  /** Whether a tested range is known for an input of each of its formulas. */
+  /**
+   * Whether a tested range is known for an input of each of its formulas; where none is, nobody can say that a rack lies
+   * within it.
+   */
   readonly testedRangeKnown: boolean;
+}
+
+/** A published head-loss equation, made ready for a rack described once. */
+export interface LossEquation extends AboutLossEquation {
   readonly answer: (rack: Rack) => LossAnswer;
 }
 

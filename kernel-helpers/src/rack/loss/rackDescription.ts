@@ -1,9 +1,10 @@
 import { checkInputs } from "../../formula/check";
-import { angle, type InputSpecs, length, number, ratio, velocity } from "../../formula/input";
+import { type InputSpecs, length, number, ratio, velocity } from "../../formula/input";
 import type { Angle, Length, PlainNumber, Velocity } from "../../quantity/dimension";
 import { u } from "../../quantity/u";
+import { angleInPlan, angleToHorizontal } from "../angles";
 import { blockage } from "../geometry";
-import { shapeFactors } from "./shapeFactors";
+import { shapeFactors } from "./kirschmer";
 
 /** A bar's profile as far as the laws fitted to racks tell them apart. */
 export type BarProfile = "rectangular" | "hydrodynamic";
@@ -26,7 +27,7 @@ export interface RackDescription {
   readonly shapeFactor?: PlainNumber;
 }
 
-/** A checked rack in plain SI numbers, with what follows from its geometry. */
+/** A checked rack, defaults filled in, with what follows from its geometry. */
 export interface Rack {
   readonly barThickness: Length;
   readonly clearSpacing: Length;
@@ -54,13 +55,8 @@ const specs = {
   barThickness: length("s", { above: 0, unit: "mm" }),
   clearSpacing: length("b", { above: 0, unit: "mm" }),
   supportShare: ratio("k", { below: 1, default: 0, note: "share of the rack behind supports and spacers" }),
-  rackAngle: angle("\\alpha", { above: 0, atMost: u.deg(90), note: "in plan, between rack and flow" }),
-  inclination: angle("\\theta", {
-    above: 0,
-    atMost: u.deg(90),
-    default: u.deg(90),
-    note: "to the horizontal",
-  }),
+  rackAngle: angleInPlan({}),
+  inclination: angleToHorizontal({ default: u.deg(90) }),
   approachVelocity: velocity("U", { atLeast: 0 }),
   shapeFactor: number("\\beta", { above: 0 }),
 } satisfies InputSpecs;

@@ -1,7 +1,7 @@
 import { defineFormula } from "../../formula/formula";
 import { number, ratio } from "../../formula/input";
 import { published } from "../../formula/source";
-import { blockageTerm } from "./barLaw";
+import { blockageTerm } from "./blockageTerm";
 
 /**
  * Loss coefficient of an angled rack whose vertical bars stand in the flow's direction.
