@@ -7,7 +7,7 @@ import { describe, expect, test } from "vitest";
 const source = fileURLToPath(new URL("../../kernel-helpers/src", import.meta.url));
 
 const ground = ["quantity", "schema", "formula"];
-const topics = ["river", "rack", "fish", "protection", "turbine", "survival", "trial"];
+const topics = ["river", "rack", "fish", "protection", "turbine", "survival", "energy", "trial"];
 
 /** Which rooms a room may import from. A new room enters here first. */
 const mayImport: Readonly<Record<string, readonly string[]>> = {
@@ -21,6 +21,7 @@ const mayImport: Readonly<Record<string, readonly string[]>> = {
   protection: [...ground, "fish"],
   turbine: ground,
   survival: [...ground, "fish", "protection", "turbine"],
+  energy: ground,
   trial: [...ground, "fish", "statistics"],
   host: [],
   records: [...ground, ...topics, "statistics", "host"],

@@ -1,0 +1,1 @@
+export { turbineFlow } from "./turbineFlow";
