@@ -81,7 +81,7 @@ describe("bySizeClass", () => {
       /at least one clear spacing and one length/,
     );
     expect(() => survival.bySizeClass({ ...inputs, lengths: [u.mm(-5)] })).toThrow(
-      "survival.bySizeClass: lengths[0] is -0.005 m; it must be above 0 m and finite.",
+      "survival.bySizeClass: lengths[0] is -5 mm; it must be above 0 mm.",
     );
     expect(() => survival.bySizeClass({ ...inputs, clearSpacings: [u.mm(0)] })).toThrow(
       /clearSpacings\[0\] is 0 m/,
@@ -110,7 +110,7 @@ describe("lengthClasses", () => {
       "survival.lengthClasses: longest is 40 mm; it must be at least shortest, 50 mm.",
     );
     expect(() => survival.lengthClasses({ ...range, step: u.mm(0) })).toThrow(
-      /step is 0 m; it must be above 0 m/,
+      /step is 0 mm; it must be above 0 mm/,
     );
     expect(() => survival.lengthClasses({ ...range, step: u.mm(0.001) })).toThrow(/give a larger step/);
   });

@@ -173,7 +173,7 @@ describe("survivalByLength", () => {
   it("refuses a length that is not above 0, naming its place in the list", () => {
     expect(() =>
       turbine.survivalByLength({ model: "kaplanEel", unit: kaplanUnit, lengths: [u.mm(100), u.mm(0)] }),
-    ).toThrow("turbine.survivalByLength: lengths[1] is 0 m; it must be above 0 m and finite.");
+    ).toThrow("turbine.survivalByLength: lengths[1] is 0 mm; it must be above 0 mm.");
   });
 });
 

@@ -29,21 +29,26 @@ export function checkInputs(id: string, specs: InputSpecs, given: InputValues): 
         );
       }
       // Array.from turns the holes of a sparse list into undefined, so that they are refused too.
-      checked[name] = Array.from(value, (one: unknown, at) => checkOne(id, `${name}[${at}]`, one, spec));
+      checked[name] = Array.from(value, (one: unknown, at) => checkNumber(id, `${name}[${at}]`, one, spec));
     } else {
-      checked[name] = checkOne(id, name, value, spec);
+      checked[name] = checkNumber(id, name, value, spec);
     }
   }
   return checked;
 }
 
-function checkOne(id: string, label: string, value: unknown, spec: InputSpec): number {
+/**
+ * Checks one number known only at run time.
+ *
+ * Returns it. Throws a RangeError that names the caller, the number's label, its value with its unit and what is allowed.
+ */
+export function checkNumber(caller: string, label: string, value: unknown, spec: InputSpec): number {
   if (typeof value !== "number") {
-    throw new RangeError(`${id}: ${label} is ${describeValue(value)}; give ${remedy(spec)}.`);
+    throw new RangeError(`${caller}: ${label} is ${describeValue(value)}; give ${remedy(spec)}.`);
   }
   const refusal = refuseNumber(value, spec);
   if (refusal !== undefined)
-    throw new RangeError(`${id}: ${label} ${refusal}${spec.note ? ` (${spec.note})` : ""}.`);
+    throw new RangeError(`${caller}: ${label} ${refusal}${spec.note ? ` (${spec.note})` : ""}.`);
   return value;
 }
 

@@ -1,5 +1,7 @@
+import { checkNumber } from "../formula/check";
+import { discharge } from "../formula/input";
 import type { Discharge } from "../quantity/dimension";
-import { checkRecord, type FlowRecord, printDischarge } from "./record";
+import { checkRecord, type FlowRecord } from "./record";
 
 /**
  * Number of days on which a flow is reached or exceeded.
@@ -39,10 +41,10 @@ export function daysAtOrAboveByYear(record: FlowRecord, flow: Discharge): readon
   checkRecord("river.daysAtOrAboveByYear", record);
   checkFlow("river.daysAtOrAboveByYear", "flow", flow);
   const years = new Map<number, { days: number; of: number }>();
-  for (const { date, discharge } of record) {
+  for (const { date, discharge: dayFlow } of record) {
     const year = Number(date.slice(0, 4));
     const counted = years.get(year) ?? { days: 0, of: 0 };
-    years.set(year, { days: counted.days + (discharge >= flow ? 1 : 0), of: counted.of + 1 });
+    years.set(year, { days: counted.days + (dayFlow >= flow ? 1 : 0), of: counted.of + 1 });
   }
   return [...years].map(([year, counted]) => ({ year, ...counted }));
 }
@@ -70,8 +72,8 @@ export function capturedShare(record: FlowRecord, designDischarge: Discharge): n
   return record.reduce((sum, day) => sum + Math.min(day.discharge, designDischarge), 0) / all;
 }
 
+const flowInput = discharge("Q", { atLeast: 0 });
+
 function checkFlow(caller: string, name: string, flow: Discharge): void {
-  if (typeof flow !== "number" || !Number.isFinite(flow) || flow < 0) {
-    throw new RangeError(`${caller}: ${name} is ${printDischarge(flow)}; it must be at least 0 m³/s.`);
-  }
+  checkNumber(caller, name, flow, flowInput);
 }

@@ -57,7 +57,7 @@ export function checkRecord(caller: string, record: FlowRecord): void {
 }
 
 /** Prints what stands for a discharge, whatever it is. */
-export const printDischarge = (value: unknown): string =>
+const printDischarge = (value: unknown): string =>
   typeof value === "number" ? printValue(value, "discharge") : (JSON.stringify(value) ?? "missing");
 
 function checkStep(caller: string, previous: number, day: number, season: Season | undefined): void {

@@ -19,9 +19,9 @@ export const controlCorrected = defineFormula({
   result: "number",
   inputs: {
     treatedAlive: count("a", { atLeast: 0 }),
-    treated: count("n", { atLeast: 1 }),
-    controlAlive: count("c", { atLeast: 1 }),
-    control: count("m", { atLeast: 1 }),
+    treated: count("n", {}),
+    controlAlive: count("c", {}),
+    control: count("m", {}),
   },
   tex: (q) => `\\frac{${q.treatedAlive}/${q.treated}}{${q.controlAlive}/${q.control}}`,
   source: published("the form: Burnham et al. 1987, Am. Fish. Soc. Monograph 5"),

@@ -25,27 +25,32 @@ export function lengthClasses({
   readonly step: Length;
 }): readonly Length[] {
   checkRange("survival.lengthClasses", { shortest, longest, step });
+  return stepped(shortest, longest, step).map((metres) => u.m(metres));
+}
+
+/** Numbers from the lowest to the highest, or to the last step before it. */
+export function stepped(lowest: number, highest: number, step: number): number[] {
   // A hair over the whole number of steps: (600 mm - 50 mm)/5 mm must give 110 steps, not 109.999….
-  const steps = Math.floor((longest - shortest) / step + 1e-9);
-  return Array.from({ length: steps + 1 }, (_, at) => u.m(Math.min(longest, shortest + at * step)));
+  const steps = Math.floor((highest - lowest) / step + 1e-9);
+  return Array.from({ length: steps + 1 }, (_, at) => Math.min(highest, lowest + at * step));
 }
 
 /** Refuses a range of lengths that can't be stepped through. */
 export function checkRange(
-  by: string,
+  caller: string,
   { shortest, longest, step }: { readonly shortest: Length; readonly longest: Length; readonly step: Length },
 ): void {
-  checkLength(by, "shortest", shortest);
-  checkLength(by, "longest", longest);
-  checkLength(by, "step", step);
+  checkLength(caller, "shortest", shortest);
+  checkLength(caller, "longest", longest);
+  checkLength(caller, "step", step);
   if (longest < shortest) {
     throw new RangeError(
-      `${by}: longest is ${format(longest, "mm")}; it must be at least shortest, ${format(shortest, "mm")}.`,
+      `${caller}: longest is ${format(longest, "mm")}; it must be at least shortest, ${format(shortest, "mm")}.`,
     );
   }
   if ((longest - shortest) / step > mostClasses) {
     throw new RangeError(
-      `${by}: step is ${format(step, "mm")}, which makes more than 100 000 lengths; give a larger step.`,
+      `${caller}: step is ${format(step, "mm")}, which makes more than 100 000 lengths; give a larger step.`,
     );
   }
 }

@@ -1,4 +1,6 @@
 import { relativeWidth } from "../fish/body";
+import { checkNumber } from "../formula/check";
+import { length } from "../formula/input";
 import type { Length, PlainNumber } from "../quantity/dimension";
 import { format } from "../quantity/format";
 import { u } from "../quantity/u";
@@ -37,9 +39,9 @@ export interface SizeClass {
   readonly totalSurvival: number;
 }
 
-/** Combines the laws at one clear spacing into a function of length in metres. `by` names the caller in errors. */
+/** Combines the laws at one clear spacing into a function of length in metres. `caller` is named in errors. */
 export function sizeClassAt(
-  by: string,
+  caller: string,
   laws: SizeClassLaws,
   clearSpacing: Length,
 ): (totalLength: number) => SizeClass {
@@ -50,7 +52,7 @@ export function sizeClassAt(
     const share = (name: string, value: number): number => {
       if (value >= 0 && value <= 1) return value;
       throw new RangeError(
-        `${by}: ${name} is ${String(value)} at ${format(totalLength, "mm")}; it must be a share from 0 to 1.`,
+        `${caller}: ${name} is ${String(value)} at ${format(totalLength, "mm")}; it must be a share from 0 to 1.`,
       );
     };
     const width = relativeWidth.evaluate({ totalLength, widthRatio: bodyRatio, clearSpacing });
@@ -63,9 +65,9 @@ export function sizeClassAt(
   };
 }
 
+const positiveLength = length("L", { above: 0, unit: "mm" });
+
 /** Refuses a length that is not above 0 and finite; the kernel reports other dimensions before the cell runs. */
-export function checkLength(by: string, name: string, value: Length): void {
-  if (!(value > 0 && Number.isFinite(value))) {
-    throw new RangeError(`${by}: ${name} is ${String(value)} m; it must be above 0 m and finite.`);
-  }
+export function checkLength(caller: string, name: string, value: Length): void {
+  checkNumber(caller, name, value, positiveLength);
 }

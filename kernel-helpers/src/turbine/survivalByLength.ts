@@ -1,3 +1,5 @@
+import { checkNumber } from "../formula/check";
+import { length } from "../formula/input";
 import type { Length } from "../quantity/dimension";
 import type { TurbineModel } from "./model";
 import { survivalLaw } from "./survivalLaw";
@@ -13,6 +15,8 @@ export interface TurbineSurvivalByLength {
   /** Every caution that holds for at least one of the lengths, once. */
   readonly cautions: readonly string[];
 }
+
+const fishLength = length("L", { above: 0, unit: "mm" });
 
 /**
  * Turbine survival of several lengths by one model.
@@ -30,13 +34,9 @@ export function survivalByLength({
   ...choice
 }: TurbineModel & { readonly lengths: readonly Length[] }): TurbineSurvivalByLength {
   const law = survivalLaw(choice);
-  lengths.forEach((totalLength, at) => {
-    if (!(totalLength > 0 && Number.isFinite(totalLength))) {
-      throw new RangeError(
-        `turbine.survivalByLength: lengths[${at}] is ${String(totalLength)} m; it must be above 0 m and finite.`,
-      );
-    }
-  });
+  lengths.forEach((totalLength, at) =>
+    checkNumber("turbine.survivalByLength", `lengths[${at}]`, totalLength, fishLength),
+  );
   const survival = lengths.map((totalLength) => law(totalLength));
   return {
     title: law.title,

@@ -12,7 +12,7 @@ const goldenShare = (Math.sqrt(5) - 1) / 2;
 const finestBracket = 1e-9;
 
 /** Golden-section search: the lowest point of a curve that falls and then rises within the bracket. */
-export function goldenSection(curve: (at: number) => number, from: number, to: number): Point {
+function goldenSection(curve: (at: number) => number, from: number, to: number): Point {
   let low = from;
   let high = to;
   let left = high - goldenShare * (high - low);

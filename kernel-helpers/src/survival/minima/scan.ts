@@ -1,3 +1,5 @@
+import { stepped } from "../lengthClasses";
+
 /** How close two survivals must be to count as equal: rounding is smaller, an effect is larger. */
 export const equalSurvivals = 1e-12;
 
@@ -25,8 +27,7 @@ export function scanPoints(
   breaks: readonly number[],
 ): readonly ScanPoint[] {
   const inside = breaks.filter((at) => at > shortest && at < longest);
-  const steps = Math.floor((longest - shortest) / step + 1e-9);
-  const regular = Array.from({ length: steps + 1 }, (_, index) => Math.min(longest, shortest + index * step));
+  const regular = stepped(shortest, longest, step);
   if ((regular.at(-1) ?? longest) < longest) regular.push(longest);
   const free = regular.filter((at) => inside.every((edge) => Math.abs(at - edge) > 4 * besideBreak * edge));
   return [
