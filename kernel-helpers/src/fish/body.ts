@@ -2,7 +2,9 @@ import { defineFormula } from "../formula/formula";
 import { length, ratio } from "../formula/input";
 import { derived, practice } from "../formula/source";
 
-const widthRatioNote = "greatest body width over total length; about 0.10 fusiform, 0.03 eel";
+/** What a fish meets the gap with. */
+const gapRatioNote =
+  "width over total length, or height over total length for fish that do not turn on their side";
 
 /**
  * Greatest body width of a fish of given length.
@@ -21,7 +23,10 @@ export const bodyWidth = defineFormula({
   unit: "mm",
   inputs: {
     totalLength: length("TL", { above: 0, unit: "mm" }),
-    widthRatio: ratio("k_w", { above: 0, note: widthRatioNote }),
+    widthRatio: ratio("k_w", {
+      above: 0,
+      note: "greatest body width over total length; about 0.10 fusiform, 0.03 eel",
+    }),
   },
   tex: (q) => `${q.widthRatio} \\cdot ${q.totalLength}`,
   source: practice("body width in proportion to total length"),
@@ -71,10 +76,7 @@ export const barrierLength = defineFormula({
   unit: "mm",
   inputs: {
     clearSpacing: length("b", { above: 0, unit: "mm" }),
-    widthRatio: ratio("k_w", {
-      above: 0,
-      note: "width over total length, or height over total length for fish that do not turn on their side",
-    }),
+    widthRatio: ratio("k_w", { above: 0, note: gapRatioNote }),
   },
   tex: (q) => `\\frac{${q.clearSpacing}}{${q.widthRatio}}`,
   source: derived("body width equal to the clear spacing"),
@@ -97,10 +99,7 @@ export const relativeWidth = defineFormula({
   result: "number",
   inputs: {
     totalLength: length("TL", { above: 0, unit: "mm" }),
-    widthRatio: ratio("k_w", {
-      above: 0,
-      note: "width over total length, or height over total length for fish that do not turn on their side",
-    }),
+    widthRatio: ratio("k_w", { above: 0, note: gapRatioNote }),
     clearSpacing: length("b", { above: 0, unit: "mm" }),
   },
   tex: (q) => `\\frac{${q.widthRatio} \\cdot ${q.totalLength}}{${q.clearSpacing}}`,

@@ -1,5 +1,5 @@
 import { defineFormula } from "../formula/formula";
-import { length, temperature } from "../formula/input";
+import { length, printValue, temperature } from "../formula/input";
 import { memory } from "../formula/source";
 
 /** Both formulas know a fish by its length alone. */
@@ -71,8 +71,8 @@ export const burstSpeedAtTemperature = defineFormula({
   refuse: ({ totalLength, temperature: celsius }) =>
     contractionTime(totalLength, celsius) > 0
       ? undefined
-      : `the fitted contraction time is not positive for ${totalLength} m at ${celsius} °C; ` +
-        "the fit does not reach fish so small or water so warm.",
+      : `the fitted contraction time is not positive for ${printValue(totalLength, "length")} at ` +
+        `${printValue(celsius, "temperature")}; the fit does not reach fish so small or water so warm.`,
   caution: slowSwimmers,
   evaluate: ({ totalLength, temperature: celsius }) =>
     (0.7 * totalLength) / (2 * contractionTime(totalLength, celsius)),

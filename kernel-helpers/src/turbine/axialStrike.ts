@@ -1,7 +1,7 @@
-import { count, discharge, length, ratio, rotationalSpeed } from "../formula/input";
-import { memory } from "../formula/source";
+import { count, discharge, length, ratio } from "../formula/input";
 import { clipShare } from "./clipShare";
 import { dischargeCoefficient, energyCoefficient, type RunnerFlow } from "./runnerCoefficients";
+import { correlationInput, headInput, speedInput } from "./strikeInputs";
 
 /** Mid-blade, where nothing else is said about where the fish passes. */
 const midBlade = 0.75;
@@ -10,22 +10,18 @@ const midBlade = 0.75;
 export const axialInputs = {
   totalLength: length("L", { above: 0, unit: "mm" }),
   discharge: discharge("Q", { above: 0 }),
-  head: length("H", { above: 0, note: "net head after the rack" }),
+  head: headInput,
   runnerDiameter: length("D", { above: 0 }),
-  rotationalSpeed: rotationalSpeed("n", { above: 0, note: "counted in revolutions per second: rpm over 60" }),
+  rotationalSpeed: speedInput,
   efficiency: ratio("\\eta", { above: 0 }),
-  blades: count("N", { atLeast: 1 }),
+  blades: count("N", {}),
   radiusRatio: ratio("r", {
     above: 0,
     tested: [0.5, 1],
     default: midBlade,
     note: "where the fish passes: 0.5 hub, 0.75 mid-blade, 1 tip",
   }),
-  correlation: ratio("\\lambda", {
-    above: 0,
-    tested: [0.1, 0.2],
-    note: "share of strikes that harm, fitted to tests: 0.1 to 0.2",
-  }),
+  correlation: correlationInput,
 } as const;
 
 /** What the shared steps read, in SI units. */
@@ -88,9 +84,3 @@ export const axialStrikeTex = (q: AxialTex, steps: Readonly<Record<string, strin
   `${q.correlation} \\cdot \\frac{${q.blades} \\cdot ${q.totalLength}}{${q.runnerDiameter}}` +
   `\\left[\\frac{\\cos ${steps.inflowAngle}}{8 \\cdot ${steps.flow}} + ` +
   `\\frac{\\sin ${steps.inflowAngle}}{\\pi \\cdot ${q.radiusRatio}}\\right],\\quad 0 \\le P \\le 1`;
-
-/** Where both come from. */
-export const axialSource = memory(
-  "bracket: Franke et al. 1997, Development of environmentally advanced hydropower turbine system design concepts; " +
-    "the inflow angle is derived from Euler's turbine equation",
-);

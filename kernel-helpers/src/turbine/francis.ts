@@ -1,8 +1,8 @@
 import { defineFormula } from "../formula/formula";
-import { count, discharge, length, number, ratio, rotationalSpeed } from "../formula/input";
-import { memory } from "../formula/source";
+import { count, discharge, length, number, ratio } from "../formula/input";
 import { clipShare } from "./clipShare";
 import { dischargeCoefficient, energyCoefficient, type RunnerFlow } from "./runnerCoefficients";
+import { bestDischargeInput, correlationInput, headInput, speedInput, strikeSource } from "./strikeInputs";
 
 /** Radius that halves the outlet's area, over the outlet's radius: √½, written 0.707 in the source. */
 // oxlint-disable-next-line oxc/approx-constant -- the source rounds it
@@ -67,27 +67,20 @@ export const strikeFrancis = defineFormula({
   inputs: {
     totalLength: length("L", { above: 0, unit: "mm" }),
     discharge: discharge("Q", { above: 0 }),
-    head: length("H", { above: 0, note: "net head after the rack" }),
+    head: headInput,
     inletDiameter: length("D_1", { above: 0 }),
     outletDiameter: length("D_2", { above: 0 }),
     inletHeight: length("B", { above: 0 }),
-    rotationalSpeed: rotationalSpeed("n", {
-      above: 0,
-      note: "counted in revolutions per second: rpm over 60",
-    }),
+    rotationalSpeed: speedInput,
     efficiency: ratio("\\eta", { above: 0 }),
-    blades: count("N", { atLeast: 1 }),
-    bestDischarge: discharge("Q_b", { above: 0, note: "discharge of the best efficiency" }),
+    blades: count("N", {}),
+    bestDischarge: bestDischargeInput,
     swirlFreeRatio: number("\\chi", {
       above: 0,
       tested: [1, 1.1],
       note: "discharge without swirl behind the runner over bestDischarge",
     }),
-    correlation: ratio("\\lambda", {
-      above: 0,
-      tested: [0.1, 0.2],
-      note: "share of strikes that harm, fitted to tests: 0.1 to 0.2",
-    }),
+    correlation: correlationInput,
   },
   steps: {
     energy: {
@@ -138,10 +131,7 @@ export const strikeFrancis = defineFormula({
     `${q.correlation} \\cdot \\frac{${q.blades} \\cdot ${q.totalLength}}{${q.inletDiameter}}` +
     `\\left[\\frac{\\sin ${steps.inletAngle}}{2 \\cdot ${steps.flow}} \\cdot \\frac{${q.inletHeight}}{${q.inletDiameter}} + ` +
     `\\frac{\\cos ${steps.inletAngle}}{\\pi}\\right],\\quad 0 \\le P \\le 1`,
-  source: memory(
-    "bracket: Franke et al. 1997, Development of environmentally advanced hydropower turbine system design concepts; " +
-      "the inflow angle is derived from Euler's turbine equation",
-  ),
+  source: strikeSource,
   validity: "Francis runners described by inlet and outlet",
   caution: (runner) =>
     inletCotangent(runner) < 0

@@ -1,13 +1,13 @@
 import { defineFormula } from "../formula/formula";
 import {
   axialInputs,
-  axialSource,
   axialStrike,
   axialStrikeTex,
   coefficientSteps,
   eulerTangent,
   eulerTex,
 } from "./axialStrike";
+import { strikeSource } from "./strikeInputs";
 
 /**
  * Chance that a blade of a Kaplan runner strikes and harms a fish.
@@ -38,7 +38,7 @@ export const strikeKaplan = defineFormula({
     },
   },
   tex: axialStrikeTex,
-  source: axialSource,
+  source: strikeSource,
   validity: "Kaplan runners with guide vanes that follow the blades",
   evaluate: (runner) => axialStrike(runner, eulerTangent(runner)),
 });

@@ -1,9 +1,7 @@
 import { defineFormula } from "../formula/formula";
-import { discharge } from "../formula/input";
 import { formatNumber } from "../quantity/format";
 import {
   axialInputs,
-  axialSource,
   axialStrike,
   axialStrikeTex,
   coefficientSteps,
@@ -13,6 +11,7 @@ import {
   flow,
 } from "./axialStrike";
 import { dischargeCoefficient } from "./runnerCoefficients";
+import { bestDischargeInput, strikeSource } from "./strikeInputs";
 
 interface PropellerRunner extends AxialRunner {
   readonly bestDischarge: number;
@@ -44,7 +43,7 @@ export const strikePropeller = defineFormula({
   result: "ratio",
   inputs: {
     ...axialInputs,
-    bestDischarge: discharge("Q_b", { above: 0, note: "discharge of the best efficiency" }),
+    bestDischarge: bestDischargeInput,
   },
   steps: {
     ...coefficientSteps,
@@ -67,7 +66,7 @@ export const strikePropeller = defineFormula({
     },
   },
   tex: axialStrikeTex,
-  source: axialSource,
+  source: strikeSource,
   validity: "runners with fixed blades, water turning with the runner",
   refuse: (runner) => {
     const tangent = inflowTangent(runner);

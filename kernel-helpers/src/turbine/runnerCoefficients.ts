@@ -8,7 +8,7 @@ export interface RunnerFlow {
 }
 
 /** Angular velocity ω in radians per second. */
-export const angularVelocity = (rotationalSpeed: number): number => 2 * Math.PI * rotationalSpeed;
+const angularVelocity = (rotationalSpeed: number): number => 2 * Math.PI * rotationalSpeed;
 
 /** Energy coefficient E = gH/(ωD)². */
 export const energyCoefficient = ({ head, rotationalSpeed }: RunnerFlow, diameter: number): number =>

@@ -2,6 +2,7 @@ import { defineFormula } from "../formula/formula";
 import { length, rotationalSpeed } from "../formula/input";
 import { memory } from "../formula/source";
 import { toleranceCaution } from "./regressionTolerance";
+import { headInput } from "./strikeInputs";
 
 const larinierDartiguelongue = memory("Larinier & Dartiguelongue 1989, Bull. Fr. Pêche Piscic. 312-313");
 
@@ -46,7 +47,7 @@ export const mortalityFrancisSalmonid = defineFormula({
   symbol: "M",
   result: "ratio",
   inputs: {
-    head: length("H", { above: 0, note: "net head after the rack" }),
+    head: headInput,
     totalLength: length("TL", { above: 0 }),
     inletDiameter: length("D_1", { above: 0 }),
     rotationalSpeed: rotationalSpeed("n", { above: 0 }),

@@ -34,8 +34,9 @@ const shareFormulas = { vonRaben: injuryShareVonRaben.id, byLength: injuryShareB
  *
  * Returns a function of total length that gives a share 0..1, with its title, cautions and tested range. Valid where
  * the model's formulas are; each says so in its cautions. A strike model with a correlation factor takes no injury share
- * on top: it is 1 where it is left out, and a share below 1 raises a caution. Throws a RangeError for a model that does not fit the unit,
- * for numbers that the model needs and the unit lacks, and for everything that the model's formulas refuse.
+ * on top: it is 1 where it is left out, and a share below 1 raises a caution. Throws a RangeError for a model that does
+ * not fit the unit, for numbers that the model needs and the unit lacks, and for everything that the model's formulas
+ * refuse.
  *
  * @example
  * turbine.survivalLaw({ model: "kaplanEel", unit: { type: "kaplan", discharge: u.m3ps(17), head: u.m(5.3),

@@ -1,8 +1,9 @@
 import { defineFormula } from "../formula/formula";
-import { angle, count, discharge, length, rotationalSpeed } from "../formula/input";
+import { angle, count, discharge, length } from "../formula/input";
 import { derived } from "../formula/source";
 import { format } from "../quantity/format";
 import { u } from "../quantity/u";
+import { speedInput } from "./strikeInputs";
 
 const annulus = (runnerDiameter: number, hubDiameter: number): number =>
   (Math.PI / 4) * (runnerDiameter ** 2 - hubDiameter ** 2);
@@ -29,11 +30,8 @@ export const waterLength = defineFormula({
   result: "length",
   inputs: {
     discharge: discharge("Q", { above: 0 }),
-    rotationalSpeed: rotationalSpeed("n", {
-      above: 0,
-      note: "counted in revolutions per second: rpm over 60",
-    }),
-    blades: count("N", { atLeast: 1 }),
+    rotationalSpeed: speedInput,
+    blades: count("N", {}),
     runnerDiameter: length("D", { above: 0 }),
     hubDiameter: length("d", { atLeast: 0 }),
     inflowAngle: angle("a", { atLeast: 0, below: u.deg(90), note: "absolute flow to the axis" }),
@@ -95,7 +93,7 @@ export const bladeSpacing = defineFormula({
   inputs: {
     runnerDiameter: length("D", { above: 0 }),
     hubDiameter: length("d", { atLeast: 0 }),
-    blades: count("N", { atLeast: 1 }),
+    blades: count("N", {}),
   },
   tex: (q) => `\\frac{\\pi}{${q.blades}} \\cdot \\frac{${q.runnerDiameter} + ${q.hubDiameter}}{2}`,
   source: derived("the circle through mid-blade, shared among the blades"),
