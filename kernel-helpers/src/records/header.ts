@@ -1,6 +1,6 @@
+import { words } from "../formula/input";
+import { type UnitName, units } from "../quantity/unit";
 import type { Column, Schema } from "../schema";
-import { units } from "../quantity/unit";
-import type { UnitName } from "../quantity/unit";
 import { nearest } from "./nearest";
 import { Offence, quote } from "./offence";
 import type { Table } from "./table";
@@ -117,13 +117,8 @@ function unitFault(name: string, column: Column, unit: string | undefined): stri
   if (unit === undefined) return `the head names no unit; ${may}`;
   if (unitSpelled(unit, dimension) !== undefined) return undefined;
   const other = dimensionSpelled(unit);
-  const what = other === undefined ? "no unit that is known here" : `a unit of ${inWords(other)}`;
-  return `${quote(`[${unit}]`)} is ${what}, but ${name} is of ${inWords(dimension)}; ${may}`;
-}
-
-/** rotationalSpeed as "rotational speed". */
-function inWords(dimension: string): string {
-  return dimension.replace(/[A-Z]/g, (letter) => ` ${letter.toLowerCase()}`);
+  const what = other === undefined ? "no unit that is known here" : `a unit of ${words(other)}`;
+  return `${quote(`[${unit}]`)} is ${what}, but ${name} is of ${words(dimension)}; ${may}`;
 }
 
 function wrongSeparator(heads: readonly string[], names: readonly string[]): string | undefined {
@@ -136,11 +131,11 @@ function wrongSeparator(heads: readonly string[], names: readonly string[]): str
     ["\t", "tabs"],
     ["|", "upright strokes"],
   ] as const;
-  for (const [separator, words] of separators) {
+  for (const [separator, called] of separators) {
     const parts = head.split(separator).map((part) => split(part).name);
     const known = parts.filter((part) => names.includes(part)).length;
     if (parts.length > 1 && (heads.length === 1 || known > 1)) {
-      return `the columns are apart by ${words}; save the file with commas between the columns and points in the numbers.`;
+      return `the columns are apart by ${called}; save the file with commas between the columns and points in the numbers.`;
     }
   }
   return undefined;
