@@ -1,6 +1,6 @@
 import { axis, bar, fontSize, layout, plotSize, seriesName, wrapped } from "./look";
-import { checkFinite, checkLength, checkSome, type Numbers, said, shown, symbolOf } from "./numbers";
-import type { AxisText } from "./lines";
+import { checkFinite, checkCount, checkSome, type Numbers, said, shown, symbolOf } from "./numbers";
+import { type AxisText, lowerFirst } from "./lines";
 import type { FigureSpec } from "./spec";
 
 /** What `bars` draws. */
@@ -30,7 +30,7 @@ export function bars({ title, x, y, series, stacked = false, alt, caption }: Bar
   checkSome("bars", "series", series);
   checkSome("bars", "x.categories", x.categories);
   for (const { name, values } of series) {
-    checkLength("bars", `series "${name}"`, values, x.categories.length);
+    checkCount("bars", `series "${name}"`, values, x.categories.length);
     checkFinite("bars", `series "${name}"`, values);
   }
   const labels = categoryLabels(x.categories);
@@ -57,7 +57,7 @@ export function bars({ title, x, y, series, stacked = false, alt, caption }: Bar
       y: axis(y.title, symbolOf(y.unit), { rangemode: "tozero" }),
       more: { barmode: stacked ? "stack" : "group", bargap: 0.3 },
     }),
-    alt: alt ?? [`${y.title} for each ${x.title.toLowerCase()}.`, ...words].join(" "),
+    alt: alt ?? [`${y.title} for each ${lowerFirst(x.title)}.`, ...words].join(" "),
     caption,
   };
 }

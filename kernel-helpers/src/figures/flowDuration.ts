@@ -1,7 +1,7 @@
 import { formatNumber } from "../quantity/format";
 import { labelBoard } from "./labels";
 import { axis, helpLine, layout, line, points } from "./look";
-import { checkFinite, checkLength, checkSome, listed, type Numbers, said, shown } from "./numbers";
+import { checkFinite, checkCount, checkSome, listed, type Numbers, said, shown } from "./numbers";
 import type { FigureSpec, PlotlyLayout } from "./spec";
 
 /** What `flowDuration` draws. */
@@ -33,7 +33,8 @@ function timeReached(flow: number, ranked: readonly { flow: number; time: number
  * The flow duration curve: the share of time in which each flow is reached or exceeded.
  *
  * Returns a figure for `figure`. Marked flows are points of the curve, each with the share of time in which it
- * is reached: 0 above the record and 100 % below it. The flow axis is logarithmic where the record spans more than a factor of ten. Throws a `RangeError` where flows and shares do not pair.
+ * is reached: 0 above the record and 100 % below it. The flow axis is logarithmic where record and marks span a
+ * factor of ten or more. Throws a `RangeError` where flows and shares do not pair.
  *
  * @example
  * flowDuration({ flows: [30, 20, 10], exceedance: [0.25, 0.5, 0.75], marks: [{ name: "design discharge", flow: 25 }] }).alt
@@ -48,7 +49,7 @@ export function flowDuration({
   caption,
 }: FlowDurationInput): FigureSpec {
   checkSome("flowDuration", "flows", flows);
-  checkLength("flowDuration", "exceedance", exceedance, flows.length);
+  checkCount("flowDuration", "exceedance", exceedance, flows.length);
   checkFinite("flowDuration", "flows", flows);
   checkFinite("flowDuration", "exceedance", exceedance);
   const ranked = Array.from(flows, (flow, i) => ({ flow, time: exceedance[i] })).toSorted(

@@ -1,7 +1,7 @@
 import { curveTraces } from "./curves";
-import { type AxisText, linesInWords } from "./lines";
+import { type AxisText, linesInWords, lowerFirst } from "./lines";
 import { axis, layout, legendText } from "./look";
-import { checkLength, checkSome, type Numbers, shown, symbolOf } from "./numbers";
+import { checkCount, checkSome, type Numbers, shown, symbolOf } from "./numbers";
 import type { FigureSpec } from "./spec";
 
 /** The head loss that one equation gives along a sweep, as `rackLoss.sweepLosses` returns it. */
@@ -43,8 +43,8 @@ export function headLossAgainst({ title, x, curves, caption }: HeadLossAgainstIn
   checkSome("headLossAgainst", "curves", curves);
   checkSome("headLossAgainst", "x.values", x.values);
   for (const { title: name, headLoss, withinTestedRange } of curves) {
-    checkLength("headLossAgainst", `curve "${name}"`, headLoss, x.values.length);
-    checkLength("headLossAgainst", `curve "${name}", withinTestedRange,`, withinTestedRange, x.values.length);
+    checkCount("headLossAgainst", `curve "${name}"`, headLoss, x.values.length);
+    checkCount("headLossAgainst", `curve "${name}", withinTestedRange,`, withinTestedRange, x.values.length);
   }
   const places = shown(x.values, x.unit);
   const drawn = curveTraces(
@@ -68,7 +68,7 @@ export function headLossAgainst({ title, x, curves, caption }: HeadLossAgainstIn
       y: axis("Head loss", "cm", { rangemode: "tozero" }),
       note: anyOther ? note : undefined,
     }),
-    alt: linesInWords(`Head loss against ${x.title.toLowerCase()}.`, {
+    alt: linesInWords(`Head loss against ${lowerFirst(x.title)}.`, {
       x,
       y: { title: "Head loss", unit: "cm" },
       curves: curves.map((curve) => ({

@@ -1,3 +1,6 @@
+import { planCosine } from "../rack/angles";
+import { rackLength } from "../rack/geometry";
+import { normalVelocity, tangentialVelocity } from "../rack/velocities";
 import { colour, fontSize, helpColour, layout, plain, plotSize, seriesName } from "./look";
 import { said } from "./numbers";
 import type { FigureSpec, PlotlyLayout } from "./spec";
@@ -29,19 +32,21 @@ type Point = readonly [x: number, y: number];
  * //     Of the approach velocity 0.6 m/s, 0.424 m/s is normal to the rack and 0.424 m/s runs along it."
  */
 export function layoutPlan(input: LayoutPlanInput): FigureSpec {
-  const { title, channelWidth, rackAngle, approachVelocity, caption } = input;
+  const { title, channelWidth, approachVelocity, caption } = input;
   checkAbove("channelWidth", channelWidth, "m");
   checkAbove("approachVelocity", approachVelocity, "m/s");
-  if (!(rackAngle >= (5 * Math.PI) / 180 - 1e-12 && rackAngle <= Math.PI / 2 + 1e-12)) {
+  if (!(input.rackAngle >= (5 * Math.PI) / 180 - 1e-12 && input.rackAngle <= Math.PI / 2 + 1e-12)) {
     throw new RangeError(
-      `figures.layoutPlan: rackAngle is ${said(rackAngle, "deg")}; a plan can be drawn from 5° to 90°.`,
+      `figures.layoutPlan: rackAngle is ${said(input.rackAngle, "deg")}; a plan can be drawn from 5° to 90°.`,
     );
   }
-  const length = channelWidth / Math.sin(rackAngle);
-  // At 90° the cosine is 0 but for rounding.
-  const cosine = Math.abs(Math.cos(rackAngle)) < 1e-9 ? 0 : Math.cos(rackAngle);
+  // Up to a rounding error beyond 90° is 90°.
+  const rackAngle = Math.min(input.rackAngle, Math.PI / 2);
+  const length = rackLength.evaluate({ channelWidth, rackAngle });
+  const cosine = planCosine(rackAngle);
   const alongFlow = (channelWidth * cosine) / Math.sin(rackAngle);
-  const [normal, tangential] = [approachVelocity * Math.sin(rackAngle), approachVelocity * cosine];
+  const normal = normalVelocity.evaluate({ approachVelocity, rackAngle });
+  const tangential = tangentialVelocity.evaluate({ approachVelocity, rackAngle });
   // The rack runs from the upper bank, upstream, to the bypass at the lower bank.
   const upstream: Point = [0, channelWidth];
   const downstream: Point = [alongFlow, 0];
@@ -103,7 +108,7 @@ export function layoutPlan(input: LayoutPlanInput): FigureSpec {
         // The thin one last: at 90° it lies on the normal part.
         ...arrows
           .toReversed()
-          .filter(({ tip }) => Math.hypot(tip[0] - tail[0], tip[1] - tail[1]) > 0)
+          .filter(({ tip }) => Math.hypot(tip[0] - tail[0], tip[1] - tail[1]) > 1e-6 * unit)
           .map(({ tip, index }) => arrow(tail, tip, index)),
         note([-before + 0.02 * span, channelWidth / 2], "flow →"),
         note([alongFlow + 0.01 * span, 16 * metresPerPixel], "bypass"),

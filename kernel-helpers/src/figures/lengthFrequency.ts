@@ -1,5 +1,5 @@
 import { axis, bar, layout, seriesName } from "./look";
-import { checkFinite, checkLength, checkSome, course, listed, type Numbers, said, shown } from "./numbers";
+import { checkFinite, checkCount, checkSome, course, listed, type Numbers, said, shown } from "./numbers";
 import { shareAxis, shareRange } from "./shareAxis";
 import type { FigureSpec, PlotlyTrace } from "./spec";
 
@@ -36,7 +36,7 @@ export function lengthFrequency({
   checkEdges(classEdges);
   const classes = classEdges.length - 1;
   for (const { species, numbers } of counts) {
-    checkLength("lengthFrequency", `species "${species}"`, numbers, classes);
+    checkCount("lengthFrequency", `species "${species}"`, numbers, classes);
     checkFinite("lengthFrequency", `species "${species}"`, numbers);
   }
   const edges = Array.from(classEdges, (edge) => 100 * edge);
@@ -56,7 +56,7 @@ export function lengthFrequency({
   }));
   const curve: PlotlyTrace[] = [];
   if (survival !== undefined) {
-    checkLength("lengthFrequency", "survival", survival.survival, survival.totalLength.length);
+    checkCount("lengthFrequency", "survival", survival.survival, survival.totalLength.length);
     const series = {
       type: "scatter",
       mode: "lines",

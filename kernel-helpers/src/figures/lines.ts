@@ -1,7 +1,7 @@
 import { curveTraces } from "./curves";
 import { axis, layout } from "./look";
 import { type Mark, markedLayout, marksInWords } from "./marks";
-import { checkLength, checkSome, course, type Numbers, type ShownUnit, shown, symbolOf } from "./numbers";
+import { checkCount, checkSome, course, type Numbers, type ShownUnit, shown, symbolOf } from "./numbers";
 import type { FigureSpec } from "./spec";
 
 /** A named curve over the places of the x axis, in SI units. */
@@ -49,8 +49,8 @@ export function lines(input: LinesInput): FigureSpec {
   checkSome("lines", "curves", curves);
   checkSome("lines", "x.values", x.values);
   for (const { name, values, tested } of curves) {
-    checkLength("lines", `curve "${name}"`, values, x.values.length);
-    if (tested !== undefined) checkLength("lines", `curve "${name}", tested,`, tested, x.values.length);
+    checkCount("lines", `curve "${name}"`, values, x.values.length);
+    if (tested !== undefined) checkCount("lines", `curve "${name}", tested,`, tested, x.values.length);
   }
   const places = shown(x.values, x.unit);
   const rows = curves.map(({ values }) => ({ x: places, y: shown(values, y.unit) }));

@@ -3,8 +3,8 @@ import type { PlotlyLayout, PlotlyTrace } from "./spec";
 /**
  * The look of every figure, in one place.
  *
- * Colours run from dark to light, so that they stay apart in grey and for colour-blind readers, and each
- * comes with a dash and a marker of its own. Fonts are large, so that a figure can still be read at half
+ * The first four colours run from dark to light, so that they stay apart in grey and for colour-blind readers, and
+ * each comes with a dash and a marker of its own. Fonts are large, so that a figure can still be read at half
  * its width. The legend stands between title and plot and never on the data.
  */
 const palette = ["#0b2d4a", "#8f2d56", "#2f83b7", "#d17a0f", "#2a9d8f", "#7a5ea8", "#7d8790"];
@@ -20,7 +20,7 @@ export const helpColour = "#5c6b78";
 export const fontSize = { text: 16, title: 18, label: 14 } as const;
 
 /** The size that a figure is drawn at, in pixels. */
-export const figureSize = { width: 760, height: 430 } as const;
+const figureSize = { width: 760, height: 430 } as const;
 
 /** Room that axes, their titles and the edges take from the plot, in pixels. */
 const roomForAxes = { across: 95, down: 75 } as const;
@@ -94,7 +94,7 @@ export function legendText(text: string): PlotlyTrace {
 }
 
 /** An axis title: what, and in which unit. A ratio has the unit "". */
-export function axisTitle(title: string, unit: string): string {
+function axisTitle(title: string, unit: string): string {
   return plain(unit === "" ? title : `${title} [${unit}]`);
 }
 

@@ -82,13 +82,8 @@ export function course(x: Said, y: Said): string {
   return `starts with ${where(first)}, ${words.join(", ")}, and ends with ${where(last)}`;
 }
 
-/** Refuses rows of numbers that do not belong together. */
-export function checkLength(
-  figure: string,
-  what: string,
-  values: ArrayLike<unknown>,
-  expected: number,
-): void {
+/** Refuses a row that has more or fewer entries than the places it belongs to. */
+export function checkCount(figure: string, what: string, values: ArrayLike<unknown>, expected: number): void {
   if (values.length === expected) return;
   throw new RangeError(
     `figures.${figure}: ${what} has ${values.length} ${values.length === 1 ? "value" : "values"}; ` +

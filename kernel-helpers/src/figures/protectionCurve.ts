@@ -1,7 +1,7 @@
 import { curveTraces } from "./curves";
 import { labelBoard } from "./labels";
 import { axis, colour, helpLine, layout, seriesName, points } from "./look";
-import { checkLength, checkSome, course, listed, type Numbers, said, shown } from "./numbers";
+import { checkCount, checkSome, course, listed, type Numbers, said, shown } from "./numbers";
 import { shareAxis, shareRange } from "./shareAxis";
 import type { FigureSpec } from "./spec";
 
@@ -40,7 +40,7 @@ export function protectionCurve(input: ProtectionCurveInput): FigureSpec {
   checkSome("protectionCurve", "relativeWidth", relativeWidth);
   checkSome("protectionCurve", "curves and points", [...curves, ...measured]);
   for (const { name, protection } of curves) {
-    checkLength("protectionCurve", `curve "${name}"`, protection, relativeWidth.length);
+    checkCount("protectionCurve", `curve "${name}"`, protection, relativeWidth.length);
   }
   const x = shown(relativeWidth, "");
   const drawn = curveTraces(curves.map(({ name, protection }) => ({ name, x, y: shown(protection, "") })));

@@ -1,7 +1,7 @@
 import { curveTraces } from "./curves";
 import { labelBoard } from "./labels";
 import { axis, helpLine, layout, points } from "./look";
-import { checkLength, checkSome, course, listed, type Numbers, said, shown } from "./numbers";
+import { checkCount, checkSome, course, listed, type Numbers, said, shown } from "./numbers";
 import { shareAxis, shareRange } from "./shareAxis";
 import type { FigureSpec } from "./spec";
 
@@ -45,9 +45,9 @@ export function totalSurvival(input: TotalSurvivalInput): FigureSpec {
   checkSome("totalSurvival", "totalLength", totalLength);
   checkSome("totalSurvival", "curves", curves);
   for (const { name, totalSurvival: survival, tested } of curves) {
-    checkLength("totalSurvival", `curve "${name}"`, survival, totalLength.length);
+    checkCount("totalSurvival", `curve "${name}"`, survival, totalLength.length);
     if (tested !== undefined)
-      checkLength("totalSurvival", `curve "${name}", tested,`, tested, totalLength.length);
+      checkCount("totalSurvival", `curve "${name}", tested,`, tested, totalLength.length);
   }
   const x = shown(totalLength, "cm");
   const rows = curves.map((one) => ({ x, y: shown(one.totalSurvival, "") }));
@@ -93,9 +93,11 @@ export function totalSurvival(input: TotalSurvivalInput): FigureSpec {
 /** A curve's name with what a reader looks for first; labels at the curves would cover them. */
 function withMinima({ name, minima }: TotalSurvivalCurve): string {
   if (minima.length === 0) return `${name}: no minimum`;
-  const found = minima.map((one) => `${said(one.totalSurvival, "")} at ${said(one.totalLength, "cm")}`);
-  return `${name}: minimum ${listed(found)}`;
+  return `${name}: minimum ${minimaInWords(minima)}`;
 }
+
+const minimaInWords = (minima: TotalSurvivalCurve["minima"]): string =>
+  listed(minima.map((one) => `${said(one.totalSurvival, "")} at ${said(one.totalLength, "cm")}`));
 
 function inWords(
   totalLength: Numbers,
@@ -108,8 +110,7 @@ function inWords(
       const run = course({ values: totalLength, unit: "cm" }, { values: survival, unit: "" });
       return `${name}: no local minimum; ${run}.`;
     }
-    const found = minima.map((one) => `${said(one.totalSurvival, "")} at ${said(one.totalLength, "cm")}`);
-    return `${name}: local ${minima.length === 1 ? "minimum" : "minima"} ${listed(found)}.`;
+    return `${name}: local ${minima.length === 1 ? "minimum" : "minima"} ${minimaInWords(minima)}.`;
   });
   const barrier =
     barrierLength === undefined ? [] : [`Fish from ${said(barrierLength, "cm")} are as wide as the gap.`];

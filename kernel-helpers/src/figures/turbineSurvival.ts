@@ -1,6 +1,6 @@
 import { curveTraces } from "./curves";
 import { axis, colour, layout, seriesName } from "./look";
-import { checkLength, checkSome, course, type Numbers, said, shown } from "./numbers";
+import { checkCount, checkSome, course, type Numbers, said, shown } from "./numbers";
 import { shareAxis, shareRange } from "./shareAxis";
 import type { FigureSpec, PlotlyTrace } from "./spec";
 
@@ -37,9 +37,9 @@ export function turbineSurvival({ title, totalLength, curves, caption }: Turbine
   checkSome("turbineSurvival", "totalLength", totalLength);
   checkSome("turbineSurvival", "curves", curves);
   for (const { title: name, survival, tested, tolerance } of curves) {
-    checkLength("turbineSurvival", `curve "${name}"`, survival, totalLength.length);
+    checkCount("turbineSurvival", `curve "${name}"`, survival, totalLength.length);
     if (tested !== undefined)
-      checkLength("turbineSurvival", `curve "${name}", tested,`, tested, totalLength.length);
+      checkCount("turbineSurvival", `curve "${name}", tested,`, tested, totalLength.length);
     if (tolerance !== undefined && !(tolerance >= 0 && tolerance <= 1)) {
       throw new RangeError(
         `figures.turbineSurvival: curve "${name}", tolerance, is ${tolerance}; it must be from 0 to 1.`,
