@@ -11,5 +11,5 @@ for (const { file, text } of recordSets) {
   writeFileSync(join(directory, file), content, "utf8");
   const rows = content.split("\n").length - 2;
   const digest = createHash("sha256").update(content, "utf8").digest("hex");
-  console.log(`${file.padEnd(18)} ${String(rows).padStart(5)} rows  sha256 ${digest}`);
+  console.log(`${file.padEnd(24)} ${String(rows).padStart(6)} rows  sha256 ${digest}`);
 }

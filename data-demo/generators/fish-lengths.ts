@@ -75,7 +75,8 @@ function sampleDay(truth: FishLengthsTruth, species: DemoSpecies, draws: Draws):
   return draws.integer(first, last);
 }
 
-function sampleLength(species: DemoSpecies, draws: Draws): number {
+/** A length in whole mm from the species' age classes, drawn again outside its limits. */
+export function sampleLength(species: DemoSpecies, draws: Draws): number {
   for (;;) {
     const age = species.ageClasses[draws.categorical(species.ageClasses.map(({ share }) => share))];
     const length = Math.round(draws.lognormal(age.medianLength, age.spread));

@@ -1,5 +1,6 @@
 import { dailyFlowCsv } from "./daily-flow";
 import { fishLengthsCsv } from "./fish-lengths";
+import { fishMeasurementsCsv } from "./fish-measurements";
 import { plantCsv } from "./plant";
 import { speciesCsv } from "./species";
 import { turbineCsv } from "./turbine";
@@ -11,4 +12,5 @@ export const recordSets: readonly { readonly file: string; readonly text: () => 
   { file: "turbine.csv", text: () => turbineCsv() },
   { file: "species.csv", text: () => speciesCsv() },
   { file: "fish-lengths.csv", text: () => fishLengthsCsv() },
+  { file: "fish-measurements.csv", text: () => fishMeasurementsCsv() },
 ];

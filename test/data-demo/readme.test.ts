@@ -1,6 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { dailyFlowTruth } from "../../data-demo/generators/daily-flow";
 import { fishLengthsTruth } from "../../data-demo/generators/fish-lengths";
+import { bodyTruths, fishMeasurementsTruth } from "../../data-demo/generators/fish-measurements";
 import { recordSets } from "../../data-demo/generators/record-sets";
 import { demoSpecies } from "../../data-demo/generators/species";
 import { demoRows, demoText, plain, readmeTables } from "./files";
@@ -44,7 +45,7 @@ function keeps(cell: string, range: string): boolean {
   if (Number.isNaN(Number(low)) || Number.isNaN(Number(high))) {
     throw new Error(`README.md: "${range}" is no range.`);
   }
-  return /^\d+(\.\d+)?$/.test(cell) && Number(low) <= Number(cell) && Number(cell) <= Number(high);
+  return /^-?\d+(\.\d+)?$/.test(cell) && Number(low) <= Number(cell) && Number(cell) <= Number(high);
 }
 
 describe("the README's true parameters", () => {
@@ -86,6 +87,12 @@ describe("the README's true parameters", () => {
         ]),
       ),
     );
+  });
+
+  it("are those of the measurements, all of them", () => {
+    const [table, bodies] = readmeTables("The truth behind the measurements");
+    expect(parameters(table)).toEqual(fishMeasurementsTruth);
+    expect(bodies.slice(1)).toEqual(bodyTruths.map((body) => Object.values(body).map(String)));
   });
 
   it("say that everything is invented", () => {
