@@ -1,8 +1,7 @@
 /** Where a kernel listens: five free ports on this machine and the key that signs its messages. */
 import { randomBytes } from "node:crypto";
 import { createServer, type Server } from "node:net";
-
-const address = "127.0.0.1";
+import { loopback, portOf } from "./loopback";
 
 /** The connection file of the Jupyter protocol, in its own words. */
 export interface Connection {
@@ -26,7 +25,7 @@ export async function newConnection(): Promise<Connection> {
   const [shell = 0, iopub = 0, control = 0, stdin = 0, heartbeat = 0] = ports;
   return {
     transport: "tcp",
-    ip: address,
+    ip: loopback,
     shell_port: shell,
     iopub_port: iopub,
     control_port: control,
@@ -46,14 +45,8 @@ function listen(): Promise<Server> {
   return new Promise((resolve, reject) => {
     const server = createServer();
     server.once("error", reject);
-    server.listen(0, address, () => resolve(server));
+    server.listen(0, loopback, () => resolve(server));
   });
-}
-
-function portOf(server: Server): number {
-  const bound = server.address();
-  if (bound === null || typeof bound === "string") throw new Error(`No port of ${address} could be opened.`);
-  return bound.port;
 }
 
 function close(server: Server): Promise<void> {

@@ -1,4 +1,7 @@
-/** What a cell printed to stderr, told in few words: the kernel's errors arrive as text with stack traces. */
+/** Failures told in few words. What a cell printed to stderr is text: the kernel's errors arrive with stack traces. */
+
+/** Returns what a caught value says: anything can be thrown. */
+export const messageOf = (error: unknown): string => (error instanceof Error ? error.message : String(error));
 
 const stackLine = /^\s+at /;
 const unreadRejection = /^UnhandledPromiseRejection: /;

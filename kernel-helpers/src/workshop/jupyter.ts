@@ -3,6 +3,8 @@ import { spawn, spawnSync } from "node:child_process";
 import { mkdirSync, writeFileSync } from "node:fs";
 import { constants } from "node:os";
 import { delimiter, join } from "node:path";
+import { messageOf } from "./failureText";
+import { loopback } from "./loopback";
 import { repositoryRoot } from "./notebookNames";
 
 /** The name by which the notebooks ask for their kernel. */
@@ -75,7 +77,7 @@ export function environmentLine(value: string, platform: NodeJS.Platform = proce
 export function jupyterCommand(found: FoundJupyter, root: string, more: readonly string[]): string[] {
   return [
     ...found.command,
-    "--ip=127.0.0.1",
+    `--ip=${loopback}`,
     // The project's root, so that a figure's script may ask the same server for plotly.js.
     found.kind === "lab" ? `--ServerApp.root_dir=${root}` : `--notebook-dir=${root}`,
     found.kind === "lab"
@@ -119,7 +121,7 @@ if (require.main === module) {
       process.exitCode = code;
     },
     (error: unknown) => {
-      console.error(error instanceof Error ? error.message : String(error));
+      console.error(messageOf(error));
       process.exitCode = 1;
     },
   );

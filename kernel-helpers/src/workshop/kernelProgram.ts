@@ -2,11 +2,11 @@
  * The program that a front-end starts as the TypeScript kernel:
  * `node kernelProgram.js kernel --config-path=FILE`.
  *
- * It is tslab, with two repairs. One is in cellSpelling.ts. The other is to how outputs are sent: tslab publishes
- * them without waiting for each to be taken; from about 500 messages on, zeromq refuses the second of two such
- * messages, tslab prints the refusal, which is one more message, and so on for ever: the kernel hangs for good,
- * in any front-end. A send timeout of 0 lets zeromq take every message at once, and without a high-water mark
- * it drops none.
+ * It is tslab, repaired. How a cell sees the variables of earlier ones is mended in cellSpelling.ts; how outputs are
+ * sent, here. tslab publishes them without waiting for each to be taken; from about 500 messages on, zeromq refuses
+ * the second of two such messages, tslab prints the refusal, which is one more message, and so on for ever: the kernel
+ * hangs for good, in any front-end. A send timeout of 0 lets zeromq take every message at once, and without a
+ * high-water mark it drops none.
  */
 import { createRequire } from "node:module";
 import { join } from "node:path";

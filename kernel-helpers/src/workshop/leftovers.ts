@@ -3,8 +3,7 @@
  * no cell, and the notebook would pass as sound.
  */
 import type { Kernel } from "./kernel";
-import type { Output } from "./outputs";
-import { joined } from "./outputs";
+import { joined, type Output } from "./outputs";
 
 /** The kernel itself holds these open: its pipes, and the compiler's watch over the sources. */
 const ownResources = ["PipeWrap", "TTYWrap", "FSEventWrap", "StatWatcher"];

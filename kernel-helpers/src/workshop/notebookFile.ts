@@ -1,5 +1,6 @@
 /** A notebook file (.ipynb, nbformat 4.5): read and checked, written so that differences stay small. */
 import { readFileSync, renameSync, rmSync, writeFileSync } from "node:fs";
+import { messageOf } from "./failureText";
 import { inKeyOrder, isJsonObject, type JsonObject } from "./json";
 import { joined, lines, type Output } from "./outputs";
 
@@ -150,8 +151,4 @@ function isText(value: unknown): value is string | string[] {
   return (
     typeof value === "string" || (Array.isArray(value) && value.every((line) => typeof line === "string"))
   );
-}
-
-function messageOf(error: unknown): string {
-  return error instanceof Error ? error.message : String(error);
 }

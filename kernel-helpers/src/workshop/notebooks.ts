@@ -1,6 +1,7 @@
 /** The command `npm run notebooks -- run|check|refresh [names] [--timeout seconds]`. */
-import { constants } from "node:os";
 import { parseArgs } from "node:util";
+import { runCommand, UsageError } from "./command";
+import { messageOf } from "./failureText";
 import { checkStored, refreshStored } from "./golden";
 import { codeCells, readNotebook } from "./notebookFile";
 import { findNotebooks, notebookName } from "./notebookNames";
@@ -28,9 +29,6 @@ interface Order {
   readonly timeoutSeconds: number;
 }
 
-/** A command line that means nothing. */
-class UsageError extends Error {}
-
 /** Returns what the command line asks for. Throws a `UsageError` in a sentence when it cannot be understood. */
 function readOrder(words: readonly string[]): Order {
   let parsed;
@@ -41,7 +39,7 @@ function readOrder(words: readonly string[]): Order {
       options: { timeout: { type: "string", default: "60" } },
     });
   } catch (cause) {
-    throw new UsageError(cause instanceof Error ? cause.message : String(cause), { cause });
+    throw new UsageError(messageOf(cause), { cause });
   }
   const [word = "", ...names] = parsed.positionals;
   const command = commands.find((known) => known === word);
@@ -56,8 +54,17 @@ function readOrder(words: readonly string[]): Order {
       `--timeout is "${parsed.values.timeout}"; it must be above 0 and at most 86400 seconds.`,
     );
   }
-  // npm runs its scripts at the root of the repository and says where the person stood.
-  return { command, paths: findNotebooks(names, undefined, process.env["INIT_CWD"]), timeoutSeconds };
+  return { command, paths: pathsOf(names), timeoutSeconds };
+}
+
+function pathsOf(names: readonly string[]): string[] {
+  try {
+    // npm runs its scripts at the root of the repository and says where the person stood.
+    return findNotebooks(names, undefined, process.env["INIT_CWD"]);
+  } catch (cause) {
+    if (!(cause instanceof RangeError)) throw cause;
+    throw new UsageError(cause.message, { cause });
+  }
 }
 
 /** Returns whether the notebook passed, and prints what there is to say about it. */
@@ -113,31 +120,8 @@ function cellCount(path: string): number {
   }
 }
 
-async function main(): Promise<number> {
-  const stop = new AbortController();
-  let stoppedBy: NodeJS.Signals | undefined;
-  for (const name of ["SIGINT", "SIGTERM", "SIGHUP"] as const) {
-    process.once(name, () => {
-      stoppedBy = name;
-      stop.abort(new Error(`stopped by ${name}`));
-    });
-  }
-  try {
-    return await carryOut(readOrder(process.argv.slice(2)), stop.signal);
-  } catch (error) {
-    if (stoppedBy !== undefined) {
-      console.error(`Stopped by ${stoppedBy}; every kernel has ended.`);
-      return 128 + constants.signals[stoppedBy];
-    }
-    console.error(error instanceof Error ? error.message : String(error));
-    if (!(error instanceof UsageError)) return error instanceof RangeError ? 2 : 1;
-    console.error(`\n${usage}`);
-    return 2;
-  }
-}
-
 if (require.main === module) {
-  void main().then((code) => {
+  void runCommand(usage, (words, signal) => carryOut(readOrder(words), signal)).then((code) => {
     process.exitCode = code;
   });
 }

@@ -1,4 +1,4 @@
-/** The numbers in a text: finding them, comparing them, and listing which changed. */
+/** The numbers in a text: finding them and comparing them. */
 
 const number = String.raw`[-−+]?\d+(?:\.\d+)?(?:[eE][-+]?\d+)?`;
 /** The digits of a name such as x2 are no number to a reader. */

@@ -1,6 +1,4 @@
 /** Returns the texts in the order of their characters, the same on every machine (no locale). */
 export function inOrder(texts: readonly string[]): string[] {
-  const ordered = [...texts];
-  ordered.sort();
-  return ordered;
+  return texts.toSorted();
 }

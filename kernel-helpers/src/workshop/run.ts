@@ -1,6 +1,6 @@
 /** Running one notebook from top to bottom in a kernel of its own. */
 import { dirname } from "node:path";
-import { isLateError, shortError } from "./failureText";
+import { isLateError, messageOf, shortError } from "./failureText";
 import { Kernel, type CellRun } from "./kernel";
 import { awaitLeftovers, type Leftovers } from "./leftovers";
 import { codeCells, readNotebook, sourceText, type Notebook } from "./notebookFile";
@@ -174,8 +174,4 @@ function failure(
   message: string,
 ): Failure {
   return { notebook, cell, kind, message };
-}
-
-function messageOf(error: unknown): string {
-  return error instanceof Error ? error.message : String(error);
 }

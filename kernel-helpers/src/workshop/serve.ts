@@ -1,9 +1,8 @@
 /** Serving a folder of pages on this machine, to this machine alone. */
 import { createServer, type IncomingMessage, type Server, type ServerResponse } from "node:http";
 import sirv from "sirv";
+import { loopback, portOf } from "./loopback";
 import { contentPolicy } from "./pages/shell";
-
-const host = "127.0.0.1";
 
 /** A folder that is being served. */
 export interface Serving {
@@ -23,13 +22,13 @@ export interface Serving {
 export async function serveFolder(folder: string, wantedPort: number): Promise<Serving> {
   const server = createServer();
   const moved = !(await listen(server, wantedPort));
-  if (moved && !(await listen(server, 0))) throw new Error(`No port of ${host} could be opened.`);
+  if (moved && !(await listen(server, 0))) throw new Error(`No port of ${loopback} could be opened.`);
   const port = portOf(server);
   // The files are listed once: an address is looked up in that list and never becomes a path.
   const files = sirv(folder, { etag: false, setHeaders: harden });
   server.on("request", (request, response) => answer(files, port, request, response));
   return {
-    address: `http://${host}:${port}/`,
+    address: `http://${loopback}:${port}/`,
     port,
     moved,
     close: () =>
@@ -48,7 +47,7 @@ function answer(
 ): void {
   // A page elsewhere could give its own name our address; it would then ask under that name.
   const asked = request.headers.host;
-  if (asked !== `${host}:${port}` && asked !== `localhost:${port}`) {
+  if (asked !== `${loopback}:${port}` && asked !== `localhost:${port}`) {
     refuse(response, 403, "This server answers at its own address only.");
   } else if (request.method !== "GET" && request.method !== "HEAD") {
     response.setHeader("Allow", "GET, HEAD");
@@ -84,12 +83,6 @@ function listen(server: Server, port: number): Promise<boolean> {
       server.off("error", refused);
       resolve(true);
     };
-    server.once("error", refused).once("listening", listening).listen(port, host);
+    server.once("error", refused).once("listening", listening).listen(port, loopback);
   });
-}
-
-function portOf(server: Server): number {
-  const bound = server.address();
-  if (bound === null || typeof bound === "string") throw new Error(`No port of ${host} could be opened.`);
-  return bound.port;
 }

@@ -1,9 +1,10 @@
 /** The command `npm start [-- --once] [-- --port N]`: the course, run where it changed, as pages on this machine. */
 import { existsSync, readFileSync } from "node:fs";
-import { constants } from "node:os";
 import { join } from "node:path";
 import { parseArgs } from "node:util";
 import { catalogue } from "../formula/catalogue";
+import { runCommand, UsageError } from "./command";
+import { messageOf } from "./failureText";
 import { freshCourse } from "./freshCourse";
 import { keyResultLines } from "./keyResults";
 import { courseNotebooks, notebookName, repositoryRoot } from "./notebookNames";
@@ -20,9 +21,6 @@ const usage = `Usage: npm start [-- [--once] [--port N]]
   --once    stops when the pages are written
   --port N  serves them at port N of 127.0.0.1 instead of ${usualPort}`;
 
-/** A command line that means nothing. */
-class UsageError extends Error {}
-
 export interface Order {
   readonly once: boolean;
   readonly port: number;
@@ -37,7 +35,7 @@ export function readOrder(words: readonly string[]): Order {
       options: { once: { type: "boolean", default: false }, port: { type: "string" } },
     });
   } catch (cause) {
-    throw new UsageError(cause instanceof Error ? cause.message : String(cause), { cause });
+    throw new UsageError(messageOf(cause), { cause });
   }
   const { once, port } = parsed.values;
   if (port !== undefined && !(/^\d+$/.test(port) && Number(port) <= 65_535)) {
@@ -105,31 +103,8 @@ export async function start(
   return code;
 }
 
-async function main(): Promise<number> {
-  const stop = new AbortController();
-  let stoppedBy: NodeJS.Signals | undefined;
-  for (const name of ["SIGINT", "SIGTERM", "SIGHUP"] as const) {
-    process.once(name, () => {
-      stoppedBy = name;
-      stop.abort(new Error(`stopped by ${name}`));
-    });
-  }
-  try {
-    return await start(readOrder(process.argv.slice(2)), stop.signal);
-  } catch (error) {
-    if (stoppedBy !== undefined) {
-      console.error(`Stopped by ${stoppedBy}; every kernel has ended.`);
-      return 128 + constants.signals[stoppedBy];
-    }
-    console.error(error instanceof Error ? error.message : String(error));
-    if (!(error instanceof UsageError)) return 1;
-    console.error(`\n${usage}`);
-    return 2;
-  }
-}
-
 if (require.main === module) {
-  void main().then((code) => {
+  void runCommand(usage, (words, signal) => start(readOrder(words), signal)).then((code) => {
     process.exitCode = code;
   });
 }

@@ -7,8 +7,6 @@
 import { createHmac, randomUUID, timingSafeEqual } from "node:crypto";
 import { isJsonObject, type JsonObject } from "./json";
 
-export { isJsonObject, type JsonObject } from "./json";
-
 const delimiter = "<IDS|MSG>";
 const protocolVersion = "5.3";
 

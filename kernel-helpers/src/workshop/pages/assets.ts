@@ -25,11 +25,11 @@ export function writeAssets(folder: string): void {
 }
 
 /** Every browser that shows these pages reads woff2; the other two formats would be dead links. */
-export function woff2Only(css: string): string {
+function woff2Only(css: string): string {
   return css.replace(/,url\([^)]+\.(?:woff|ttf)\) format\("[a-z]+"\)/g, "");
 }
 
 /** The compiler writes a CommonJS module; from file:// a browser runs classic scripts alone. */
-export function classicScript(commonJs: string): string {
+function classicScript(commonJs: string): string {
   return `(function (exports) {\n${commonJs.replace(/\n\/\/# sourceMappingURL=.*\s*$/, "\n")}})({});\n`;
 }

@@ -34,8 +34,8 @@ purifier.addHook("uponSanitizeAttribute", (_, attribute) => {
  * Makes the HTML of a notebook's output safe for a page.
  *
  * Returns tables, figures, pictures that come along as data, lists and emphasised text; of styles, the alignment of
- * text. Scripts, event handlers, links, forms, frames and pictures from elsewhere are gone, with what stood inside them; such a
- * picture is told by its words.
+ * text. Scripts, event handlers, links, forms, frames and pictures from elsewhere are gone; such a picture is told by its
+ * words.
  */
 export function cleanHtml(html: string): string {
   const holder = window.document.createElement("div");

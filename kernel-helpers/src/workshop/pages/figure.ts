@@ -1,5 +1,5 @@
 import { joined } from "../outputs";
-import type { JsonObject } from "../wire";
+import type { JsonObject } from "../json";
 import { cleanHtml, htmlTree } from "./cleanHtml";
 import { escapeHtml } from "../../notebook/emit";
 
@@ -26,7 +26,7 @@ export function stillPicture(data: JsonObject): StillPicture | undefined {
 }
 
 /** Puts JSON where HTML is read: no character of it can end the script element or be taken for a line end. */
-export function embeddedJson(value: unknown): string {
+function embeddedJson(value: unknown): string {
   return JSON.stringify(value).replace(
     /[<>&\u2028\u2029]/g,
     (sign) => `\\u${sign.charCodeAt(0).toString(16).padStart(4, "0")}`,

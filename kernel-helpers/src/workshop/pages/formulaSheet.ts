@@ -12,12 +12,10 @@ const topicTitles: Readonly<Record<string, string>> = {
   river: "River",
   rack: "Rack: geometry, velocities, loads",
   rackLoss: "Head loss of racks",
-  bypass: "Bypass",
   fish: "Fish",
   protection: "Protection",
   turbine: "Turbine passage",
   survival: "Survival",
-  energy: "Energy",
 };
 
 const marks: Readonly<Record<Provenance, { readonly word: string; readonly meaning: string }>> = {
@@ -25,6 +23,7 @@ const marks: Readonly<Record<Provenance, { readonly word: string; readonly meani
   memory: { word: "from memory", meaning: "written from memory of the cited source, not re-read" },
   derived: { word: "derived", meaning: "follows from continuity, energy or geometry" },
   practice: { word: "common practice", meaning: "common practice, no source" },
+  stated: { word: "stated", meaning: "stated by the reader" },
 };
 
 /** Returns the formula sheet: every formula of the catalogue, topic by topic. */

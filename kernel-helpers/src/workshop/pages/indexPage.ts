@@ -1,14 +1,12 @@
-import { renderOutputMarkdown } from "./markdown";
-import { HeadingIds } from "./headings";
 import { escapeHtml } from "../../notebook/emit";
+import { noPlace, renderOutputMarkdown } from "./markdown";
 import { type CourseNotebook, summarise } from "./notebookPage";
 import { courseName, type Page } from "./shell";
 import { isSurvivalNotebook, survivalPicture } from "./survivalPicture";
 
 /** Returns the course's first page. `readme` is the project's README, whose first paragraph says what the job is. */
 export function indexPage(notebooks: readonly CourseNotebook[], readme: string | undefined): Page {
-  const place = { ids: new HeadingIds(), headings: [], pageOf: () => undefined, formulas: new Set<string>() };
-  const job = readme === undefined ? "" : renderOutputMarkdown(firstParagraph(readme), place);
+  const job = readme === undefined ? "" : renderOutputMarkdown(firstParagraph(readme), noPlace());
   const entries = notebooks.map((notebook) => {
     const { file, number, titleHtml, question } = summarise(notebook);
     const failed = notebook.failures.length > 0 ? ' <span class="failed">failed in the last run</span>' : "";

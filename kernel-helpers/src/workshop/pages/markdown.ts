@@ -15,6 +15,14 @@ export interface MarkdownPlace {
   readonly formulas: ReadonlySet<string>;
 }
 
+/** A place for Markdown that leads nowhere and forms no page. */
+export const noPlace = (): MarkdownPlace => ({
+  ids: new HeadingIds(),
+  headings: [],
+  pageOf: () => undefined,
+  formulas: new Set(),
+});
+
 /** A page's part: of the notebook's text, whose headings form the page, or of an output, whose headings don't. */
 export interface Env {
   readonly place: MarkdownPlace;

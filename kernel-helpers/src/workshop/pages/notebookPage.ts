@@ -2,7 +2,7 @@ import { basename } from "node:path";
 import { joined } from "../outputs";
 import { type Cell, isCodeCell, type Notebook, sourceText } from "../notebookFile";
 import type { Failure } from "../run";
-import { isJsonObject } from "../wire";
+import { isJsonObject } from "../json";
 import { HeadingIds } from "./headings";
 import { highlightTypeScript } from "./highlight";
 import { type MarkdownPlace, renderMarkdown } from "./markdown";

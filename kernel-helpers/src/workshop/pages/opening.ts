@@ -1,7 +1,6 @@
 import type { Token } from "markdown-it";
 import { escapeHtml } from "../../notebook/emit";
-import { HeadingIds } from "./headings";
-import { type Env, markdown, type MarkdownPlace } from "./markdown";
+import { type Env, markdown, noPlace } from "./markdown";
 
 /** What a notebook says about itself at its top. */
 export interface Opening {
@@ -16,13 +15,7 @@ export interface Opening {
 
 /** Reads the title and the question from a notebook's first Markdown text; `otherwise` names one without a title. */
 export function readOpening(text: string, otherwise: string): Opening {
-  const place: MarkdownPlace = {
-    ids: new HeadingIds(),
-    headings: [],
-    pageOf: () => undefined,
-    formulas: new Set(),
-  };
-  const env: Env = { place, part: "text", attachments: new Map() };
+  const env: Env = { place: noPlace(), part: "text", attachments: new Map() };
   const tokens = markdown.parse(text, env);
   const open = tokens.findIndex((token) => token.type === "heading_open" && token.markup === "#");
   const heading = open < 0 ? undefined : tokens[open + 1];
@@ -47,7 +40,7 @@ const plainWords = (inline: Token, env: Env): string =>
   markdown.renderer.renderInlineAsText(inline.children ?? [], markdown.options, env);
 
 /** Returns a text up to the first full stop, question mark or exclamation mark that ends a sentence. */
-export function firstSentence(text: string): string {
+function firstSentence(text: string): string {
   const [sentence] = /^[\s\S]*?[.?!](?:[*_]*)(?=\s+\p{Lu}|\s*$)/u.exec(text.trim()) ?? [text.trim()];
   return sentence.replace(/\s+/g, " ");
 }

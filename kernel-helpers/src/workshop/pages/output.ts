@@ -1,6 +1,6 @@
 import { escapeHtml } from "../../notebook/emit";
 import { joined, type Output } from "../outputs";
-import type { JsonObject } from "../wire";
+import type { JsonObject } from "../json";
 import { cleanHtml } from "./cleanHtml";
 import { figureHtml, plotlyType } from "./figure";
 import { type MarkdownPlace, renderOutputMarkdown } from "./markdown";
