@@ -1,7 +1,7 @@
 /** The demo plant's files, read for the key results. */
 import { readFileSync } from "node:fs";
 import { join } from "node:path";
-import type { Angle, Discharge, Length } from "../quantity/dimension";
+import type { Angle, Discharge, Length, Quantity } from "../quantity/dimension";
 import { u } from "../quantity/u";
 import { unitSpelled } from "../records/unitSpelling";
 import { checkRecords, type Records } from "../records/records";
@@ -50,24 +50,23 @@ export interface DemoPlant {
   readonly inflowAngle: Angle;
 }
 
-/** Reads the plant's files in `folder`. Throws a sentence for a value that is missing or has another unit. */
+/** Reads the plant's files in `folder`. Throws an Error for a value that is missing or has a unit of something else. */
 export async function readDemoPlant(folder: string): Promise<DemoPlant> {
   const values = await read(folder, "plant.csv", plantValue);
-  const numberOf = (key: string): { value: number; unit: string } => {
+  const rowOf = (key: string): { value: number; unit: string } => {
     const row = values.rows.find((one) => one.key === key);
     if (row === undefined) throw new Error(`${values.place} has no row "${key}".`);
     return row;
   };
-  const wrongUnit = (key: string, unit: string, wanted: string): never => {
-    throw new Error(`${values.place}: ${key} has the unit "${unit}"; it must be a unit of ${wanted}.`);
+  const quantityOf = <D extends "angle" | "discharge" | "length">(key: string, dimension: D): Quantity<D> => {
+    const { value, unit } = rowOf(key);
+    const name = unitSpelled(unit, dimension);
+    if (name === undefined) {
+      throw new Error(`${values.place}: ${key} has the unit "${unit}"; it must be a unit of ${dimension}.`);
+    }
+    // The unit is one of this dimension; the compiler can't pair the two for an unknown name.
+    return (u[name] as (value: number) => unknown)(value) as Quantity<D>;
   };
-  const lengthOf = (key: string): Length => {
-    const { value, unit } = numberOf(key);
-    const name = unitSpelled(unit, "length");
-    return name === "m" || name === "cm" || name === "mm" ? u[name](value) : wrongUnit(key, unit, "length");
-  };
-  const angle = numberOf("rackAngle");
-  const flow = numberOf("designDischarge");
   const kaplan = (await read(folder, "turbine.csv", turbineUnit)).rows.find((row) => row.type === "kaplan");
   if (kaplan?.runnerDiameter === undefined || kaplan.inflowAngle === undefined) {
     throw new Error("data-demo/turbine.csv has no Kaplan unit with a runnerDiameter and an inflowAngle.");
@@ -76,18 +75,12 @@ export async function readDemoPlant(folder: string): Promise<DemoPlant> {
   const { runnerDiameter, hubDiameter } = kaplan;
   return {
     name: kaplan.plant,
-    designDischarge:
-      unitSpelled(flow.unit, "discharge") === "m3ps"
-        ? u.m3ps(flow.value)
-        : wrongUnit("designDischarge", flow.unit, "discharge"),
-    channelWidth: lengthOf("channelWidth"),
-    channelDepth: lengthOf("channelDepth"),
-    rackAngle:
-      unitSpelled(angle.unit, "angle") === "deg"
-        ? u.deg(angle.value)
-        : wrongUnit("rackAngle", angle.unit, "angle"),
-    barThickness: lengthOf("barThickness"),
-    supportShare: numberOf("supportShare").value,
+    designDischarge: quantityOf("designDischarge", "discharge"),
+    channelWidth: quantityOf("channelWidth", "length"),
+    channelDepth: quantityOf("channelDepth", "length"),
+    rackAngle: quantityOf("rackAngle", "angle"),
+    barThickness: quantityOf("barThickness", "length"),
+    supportShare: rowOf("supportShare").value,
     turbine: {
       type: "kaplan",
       discharge,
