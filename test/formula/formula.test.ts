@@ -1,5 +1,6 @@
+import { inspect } from "node:util";
 import { describe, expect, test } from "vitest";
-import { catalogue, u } from "../../kernel-helpers/src";
+import { catalogue, rack, u } from "../../kernel-helpers/src";
 import {
   defineFormula,
   derived,
@@ -8,6 +9,7 @@ import {
   practice,
   printSource,
   published,
+  stated,
   usedFormulas,
 } from "../../kernel-helpers/src/formula";
 import { describeLimits, printValue } from "../../kernel-helpers/src/formula/input";
@@ -245,6 +247,10 @@ describe("the catalogue", () => {
     },
   );
 
+  test("prints a formula, evaluated in a cell, as its call and its title", () => {
+    expect(inspect(rack.length)).toBe("rack.length({ channelWidth, rackAngle }): Length of the rack");
+  });
+
   test("gives every formula a title, a symbol and a source with text", () => {
     const bare = catalogue.list().filter(({ title, symbol, source }) => !title || !symbol || !source.text);
     expect(bare.map(({ id }) => id)).toEqual([]);
@@ -258,11 +264,24 @@ describe("the catalogue", () => {
     expect(doubled.map(({ id }) => id)).toEqual([]);
   });
 
-  test("keeps every tested range and default within the hard limits", () => {
+  test("warns of a size that is not usual, as millimetres typed as metres give, and not of zero", () => {
+    const gap = { clearSpacing: u.mm(18) };
+    const { blockage } = rack;
+    expect(blockage.cautions({ ...gap, barThickness: u.mm(8) })).toEqual([]);
+    expect(blockage.cautions({ ...gap, barThickness: u.m(8) })).toEqual([
+      "rack.blockage: bar thickness is 8000 mm; usual are 2 mm to 100 mm (common practice): look at its unit.",
+    ]);
+    const still = { approachVelocity: u.mps(0), rackAngle: u.deg(38) };
+    expect(rack.normalVelocity.cautions(still)).toEqual([]);
+    expect(rack.normalVelocity.cautions({ ...still, approachVelocity: u.mps(56) })).toHaveLength(1);
+    expect(rack.normalVelocity.tested({ ...still, approachVelocity: u.mps(56) })).toBe(true);
+  });
+
+  test("keeps every tested and usual range and default within the hard limits", () => {
     const outside = catalogue.list().flatMap(({ id, inputs }) =>
       Object.entries(inputs)
-        .filter(([, { above, atLeast, below, atMost, tested, default: standard }]) =>
-          [...(tested ?? []), ...(standard === undefined ? [] : [standard])].some(
+        .filter(([, { above, atLeast, below, atMost, tested, usual, default: standard }]) =>
+          [...(tested ?? []), ...(usual ?? []), ...(standard === undefined ? [] : [standard])].some(
             (value) =>
               value <= (above ?? -Infinity) ||
               value < (atLeast ?? -Infinity) ||
@@ -294,12 +313,19 @@ describe("words of limits and sources", () => {
 
   test("a source carries its provenance mark", () => {
     expect(
-      [published("A 1926"), memory("B 2002"), derived("continuity"), practice("a habit")].map(printSource),
+      [
+        published("A 1926"),
+        memory("B 2002"),
+        derived("continuity"),
+        practice("a habit"),
+        stated("our permit"),
+      ].map(printSource),
     ).toEqual([
       "A 1926 (published)",
       "B 2002 (from memory, not re-read)",
       "continuity (derived)",
       "a habit (common practice, no source)",
+      "our permit (stated by the reader)",
     ]);
   });
 });

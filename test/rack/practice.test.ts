@@ -97,7 +97,11 @@ describe("rack.editLimits", () => {
       sweepTime: true,
       clearSpacingSmolt: true,
     });
-    expect(limits.sweepTime.source.text).toBe("changed by the user: the river's permit");
+    expect(limits.sweepTime.source).toEqual({ provenance: "stated", text: "the river's permit" });
+    const rows = rack.checkPractice(layout, limits);
+    expect(rows.find((row) => row.id === "sweepTime")?.from).toBe(
+      "the river's permit (stated by the reader)",
+    );
     expect(limits.rackAngle).toBe(rack.practiceLimits.rackAngle);
     expect(rack.practiceLimits.sweepTime.limit).toBe(60);
   });

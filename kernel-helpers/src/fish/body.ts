@@ -1,6 +1,7 @@
 import { defineFormula } from "../formula/formula";
 import { length, ratio } from "../formula/input";
 import { derived, practice } from "../formula/source";
+import { usualSizes } from "../formula/usualSizes";
 
 /** What a fish meets the gap with. */
 const gapRatioNote =
@@ -22,7 +23,7 @@ export const bodyWidth = defineFormula({
   result: "length",
   unit: "mm",
   inputs: {
-    totalLength: length("TL", { above: 0, unit: "mm" }),
+    totalLength: length("TL", { above: 0, unit: "mm", usual: usualSizes.totalLength }),
     widthRatio: ratio("k_w", {
       above: 0,
       note: "greatest body width over total length; about 0.10 fusiform, 0.03 eel",
@@ -50,7 +51,7 @@ export const bodyHeight = defineFormula({
   result: "length",
   unit: "mm",
   inputs: {
-    totalLength: length("TL", { above: 0, unit: "mm" }),
+    totalLength: length("TL", { above: 0, unit: "mm", usual: usualSizes.totalLength }),
     heightRatio: ratio("k_h", { above: 0, note: "greatest body height over total length" }),
   },
   tex: (q) => `${q.heightRatio} \\cdot ${q.totalLength}`,
@@ -75,7 +76,7 @@ export const barrierLength = defineFormula({
   result: "length",
   unit: "mm",
   inputs: {
-    clearSpacing: length("b", { above: 0, unit: "mm" }),
+    clearSpacing: length("b", { above: 0, unit: "mm", usual: usualSizes.clearSpacing }),
     widthRatio: ratio("k_w", { above: 0, note: gapRatioNote }),
   },
   tex: (q) => `\\frac{${q.clearSpacing}}{${q.widthRatio}}`,
@@ -98,9 +99,9 @@ export const relativeWidth = defineFormula({
   symbol: "w",
   result: "number",
   inputs: {
-    totalLength: length("TL", { above: 0, unit: "mm" }),
+    totalLength: length("TL", { above: 0, unit: "mm", usual: usualSizes.totalLength }),
     widthRatio: ratio("k_w", { above: 0, note: gapRatioNote }),
-    clearSpacing: length("b", { above: 0, unit: "mm" }),
+    clearSpacing: length("b", { above: 0, unit: "mm", usual: usualSizes.clearSpacing }),
   },
   tex: (q) => `\\frac{${q.widthRatio} \\cdot ${q.totalLength}}{${q.clearSpacing}}`,
   source: derived("body width over clear spacing"),

@@ -1,6 +1,7 @@
 import { defineFormula } from "../formula/formula";
 import { length, printValue, temperature } from "../formula/input";
 import { memory } from "../formula/source";
+import { usualSizes } from "../formula/usualSizes";
 
 /** Both formulas know a fish by its length alone. */
 const slowSwimmers = (): readonly string[] => [
@@ -20,7 +21,7 @@ export const burstSpeed = defineFormula({
   title: "Burst speed",
   symbol: "u_b",
   result: "velocity",
-  inputs: { totalLength: length("L", { above: 0 }) },
+  inputs: { totalLength: length("L", { above: 0, unit: "mm", usual: usualSizes.totalLength }) },
   tex: (q) => `0.4\\,\\mathrm{m/s} + 7.4\\,\\mathrm{s^{-1}} \\cdot ${q.totalLength}`,
   source: memory("Videler 1993, Fish Swimming"),
   validity: "an average over species; temperature left out",
@@ -49,7 +50,7 @@ export const burstSpeedAtTemperature = defineFormula({
   symbol: "u_b",
   result: "velocity",
   inputs: {
-    totalLength: length("L", { above: 0 }),
+    totalLength: length("L", { above: 0, unit: "mm", usual: usualSizes.totalLength }),
     temperature: temperature("T", { above: 0 }),
   },
   steps: {

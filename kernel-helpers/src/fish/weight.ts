@@ -1,6 +1,7 @@
 import { defineFormula } from "../formula/formula";
 import { length, mass, number } from "../formula/input";
 import { published } from "../formula/source";
+import { usualSizes } from "../formula/usualSizes";
 
 const froese = "Froese 2006, J. Appl. Ichthyol. 22:241";
 
@@ -24,7 +25,7 @@ export const weight = defineFormula({
   result: "mass",
   unit: "g",
   inputs: {
-    totalLength: length("TL", { above: 0, unit: "cm" }),
+    totalLength: length("TL", { above: 0, unit: "cm", usual: usualSizes.totalLength }),
     coefficient: number("a", { above: 0, note: "of the relation in grams and centimetres" }),
     exponent: number("b", { above: 0 }),
   },
@@ -54,7 +55,7 @@ export const conditionFactor = defineFormula({
   result: "number",
   inputs: {
     weight: mass("W", { above: 0, unit: "g" }),
-    totalLength: length("TL", { above: 0, unit: "cm" }),
+    totalLength: length("TL", { above: 0, unit: "cm", usual: usualSizes.totalLength }),
   },
   tex: (q) =>
     `100\\,\\frac{${q.weight}}{1\\,\\mathrm{g}}\\left(\\frac{1\\,\\mathrm{cm}}{${q.totalLength}}\\right)^3`,

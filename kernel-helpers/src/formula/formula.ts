@@ -154,6 +154,7 @@ export function defineFormula<const I extends InputSpecs, const R extends Result
     const bare = check(given);
     return [
       ...testedRangeCautions(id, inputs, bare),
+      ...usualRangeCautions(id, inputs, bare),
       ...(definition.caution?.(bare) ?? []).map((text) => `${id}: ${text}`),
     ];
   };
@@ -212,24 +213,48 @@ export function defineFormula<const I extends InputSpecs, const R extends Result
     tested,
     lines,
   });
+  // A cell that evaluates a formula's name gets a line to read, not a dump of functions; node looks for this symbol.
+  Object.defineProperty(formula, Symbol.for("nodejs.util.inspect.custom"), {
+    value: () => `${id}({ ${names.join(", ")} }): ${definition.title}`,
+  });
   // The catalogue calls formulas with inputs known only at run time; calculate checks them all.
   register(formula as unknown as AnyFormula);
   return formula;
 }
 
 function testedRangeCautions(id: string, inputs: InputSpecs, bare: InputValues): string[] {
+  return outside(inputs, bare, "tested").map(
+    ({ name, value, range }) => `${id}: ${name} is ${value}; its source tested ${range}.`,
+  );
+}
+
+function usualRangeCautions(id: string, inputs: InputSpecs, bare: InputValues): string[] {
+  return outside(inputs, bare, "usual").map(
+    ({ name, value, range }) =>
+      `${id}: ${name} is ${value}; usual are ${range} (common practice): look at its unit.`,
+  );
+}
+
+/** Every value outside its input's range, in words. */
+function outside(inputs: InputSpecs, bare: InputValues, which: "tested" | "usual") {
   return Object.entries(inputs).flatMap(([name, spec]) => {
-    if (spec.tested === undefined) return [];
-    const [low, high] = spec.tested;
+    const range = spec[which];
+    if (range === undefined) return [];
+    const [low, high] = range;
     const values = [bare[name] ?? Number.NaN].flat();
     const print = (value: number) => printValue(value, spec.kind, spec.unit);
     // Half a millionth of the range: 45° typed in degrees must not fall outside 45° by its last binary digit.
     const slack = 5e-7 * (high - low);
-    return values
-      .filter((value) => value < low - slack || value > high + slack)
-      .map(
-        (value) =>
-          `${id}: ${words(name)} is ${print(value)}; its source tested ${print(low)} to ${print(high)}.`,
-      );
+    return (
+      values
+        .filter((value) => value < low - slack || value > high + slack)
+        // Nothing is nothing in every unit: no slip shows there.
+        .filter((value) => which === "tested" || value !== 0)
+        .map((value) => ({
+          name: words(name),
+          value: print(value),
+          range: `${print(low)} to ${print(high)}`,
+        }))
+    );
   });
 }

@@ -1,5 +1,5 @@
 export { type AnyFormula, catalogue } from "./catalogue";
 export { defineFormula } from "./formula";
 export * as input from "./input";
-export { derived, memory, practice, printSource, published } from "./source";
+export { derived, memory, practice, printSource, published, stated } from "./source";
 export { usedFormulas } from "./usage";

@@ -22,6 +22,8 @@ interface InputLimits {
   readonly atMost?: number;
   /** The range that the source tested. */
   readonly tested?: readonly [number, number];
+  /** The range met in practice; a value outside it is more often a slip of units, so it gets a caution. */
+  readonly usual?: readonly [number, number];
   /** Taken where the caller leaves the input out. */
   readonly default?: number;
   /** What the input means, where its name does not say enough. */

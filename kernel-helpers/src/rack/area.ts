@@ -1,6 +1,7 @@
 import { defineFormula } from "../formula/formula";
 import { discharge, length, ratio, velocity } from "../formula/input";
 import { derived, memory } from "../formula/source";
+import { usualSizes } from "../formula/usualSizes";
 import { angleToHorizontal } from "./angles";
 
 /**
@@ -43,8 +44,8 @@ export const grossArea = defineFormula({
   inputs: {
     discharge: discharge("Q", { atLeast: 0 }),
     permittedVelocity: velocity("v", { above: 0 }),
-    barThickness: length("t", { above: 0, unit: "mm" }),
-    clearSpacing: length("b", { above: 0, unit: "mm" }),
+    barThickness: length("t", { above: 0, unit: "mm", usual: usualSizes.barThickness }),
+    clearSpacing: length("b", { above: 0, unit: "mm", usual: usualSizes.clearSpacing }),
     inclination: angleToHorizontal({}),
     cleaningFactor: ratio("K", { above: 0, note: "share of the rack that cleaning keeps open" }),
   },

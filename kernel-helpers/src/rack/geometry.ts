@@ -1,6 +1,7 @@
 import { defineFormula } from "../formula/formula";
 import { length, ratio } from "../formula/input";
 import { derived } from "../formula/source";
+import { usualSizes } from "../formula/usualSizes";
 import { angleInPlan } from "./angles";
 
 /**
@@ -18,7 +19,7 @@ export const rackLength = defineFormula({
   symbol: "L_r",
   result: "length",
   inputs: {
-    channelWidth: length("B", { above: 0 }),
+    channelWidth: length("B", { above: 0, usual: usualSizes.channelWidth }),
     rackAngle: angleInPlan({}),
   },
   tex: (q) => `\\frac{${q.channelWidth}}{\\sin ${q.rackAngle}}`,
@@ -40,8 +41,8 @@ export const blockage = defineFormula({
   symbol: "P",
   result: "ratio",
   inputs: {
-    barThickness: length("s", { above: 0, unit: "mm" }),
-    clearSpacing: length("b", { above: 0, unit: "mm" }),
+    barThickness: length("s", { above: 0, unit: "mm", usual: usualSizes.barThickness }),
+    clearSpacing: length("b", { above: 0, unit: "mm", usual: usualSizes.clearSpacing }),
     supportShare: ratio("k", { default: 0, note: "share of the rack behind supports and spacers" }),
   },
   tex: (q) =>

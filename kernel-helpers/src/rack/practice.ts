@@ -1,6 +1,6 @@
 import { checkInputs } from "../formula/check";
 import { type InputSpecs, length, printValue, velocity } from "../formula/input";
-import { practice, printSource, type Source } from "../formula/source";
+import { practice, printSource, type Source, stated } from "../formula/source";
 import type { Angle, Length, Quantity, Time, Velocity } from "../quantity/dimension";
 import { u } from "../quantity/u";
 import { type UnitName, units } from "../quantity/unit";
@@ -44,6 +44,9 @@ const limit = <L extends Dimensioned>(
   whatToDo: string,
 ): PracticeLimit<L> => ({ what, why, limit: value, unit, source: common, whatToDo });
 
+/** Two rules pull the angle two ways below 45°, and a reader who follows one must know of the other. */
+const lowerAngle = "a lower angle helps here, but below 45° it lengthens the sweep";
+
 /** The rules of practice with their usual limits. Every one gives way to the local code; `editLimits` changes them. */
 export const practiceLimits = {
   rackAngle: limit<Angle>(
@@ -65,28 +68,28 @@ export const practiceLimits = {
     "in general",
     u.mps(0.5),
     "mps",
-    "enlarge the rack or lower its angle",
+    `enlarge the rack; ${lowerAngle}`,
   ),
   normalVelocityWeakSwimmers: limit<Velocity>(
     "normal velocity, weak swimmers",
     "for weak swimmers and small eel, the upper figure in use",
     u.mps(0.3),
     "mps",
-    "enlarge the rack, lower its angle, or reduce the discharge while they move",
+    `enlarge the rack, or reduce the discharge while they move; ${lowerAngle}`,
   ),
   normalVelocityWeakSwimmersStrict: limit<Velocity>(
     "normal velocity, weak swimmers, strict",
     "for weak swimmers and small eel, the lower figure in use",
     u.mps(0.25),
     "mps",
-    "enlarge the rack, lower its angle, or reduce the discharge while they move",
+    `enlarge the rack, or reduce the discharge while they move; ${lowerAngle}`,
   ),
   sweepTime: limit<Time>(
     "sweep time",
     "so that fish reach the bypass before they tire",
     u.s(60),
     "s",
-    "add a second bypass entrance; the angle alone helps only towards 45°, where the sweep is shortest",
+    "add a second bypass entrance; turning the rack towards 45° shortens the sweep, but from below it raises the normal velocity",
   ),
   clearSpacingSmolt: limit<Length>(
     "clear spacing, smolt",
@@ -150,12 +153,7 @@ export function editLimits(
   const edited = Object.entries(practiceLimits).map(([name, rule]) => {
     // A boundary: Object.entries forgets that name is one of LimitId.
     const changed = changes[name as LimitId];
-    return [
-      name,
-      changed === undefined
-        ? rule
-        : { ...rule, limit: changed, source: practice(`changed by the user: ${from}`) },
-    ];
+    return [name, changed === undefined ? rule : { ...rule, limit: changed, source: stated(from) }];
   });
   // Every key of practiceLimits is there again, each with a limit of its own dimension.
   return Object.fromEntries(edited) as PracticeLimits;

@@ -1,6 +1,7 @@
 import { defineFormula } from "../formula/formula";
 import { kinematicViscosity, length, velocity } from "../formula/input";
 import { derived } from "../formula/source";
+import { usualSizes } from "../formula/usualSizes";
 
 /**
  * Reynolds number of a bar: whether a laboratory model works in the same regime as the plant.
@@ -16,8 +17,8 @@ export const barReynolds = defineFormula({
   symbol: "R_s",
   result: "number",
   inputs: {
-    approachVelocity: velocity("U", { atLeast: 0 }),
-    barThickness: length("s", { above: 0, unit: "mm" }),
+    approachVelocity: velocity("U", { atLeast: 0, usual: usualSizes.approachVelocity }),
+    barThickness: length("s", { above: 0, unit: "mm", usual: usualSizes.barThickness }),
     kinematicViscosity: kinematicViscosity("\\nu", { above: 0, default: 1.3e-6, note: "of water at 10 °C" }),
   },
   tex: (q) => `\\frac{${q.approachVelocity}\\cdot ${q.barThickness}}{${q.kinematicViscosity}}`,

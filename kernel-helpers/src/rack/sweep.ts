@@ -1,6 +1,7 @@
 import { defineFormula } from "../formula/formula";
 import { angle, length, velocity } from "../formula/input";
 import { derived } from "../formula/source";
+import { usualSizes } from "../formula/usualSizes";
 import { u } from "../quantity/u";
 import { planCosine } from "./angles";
 
@@ -19,13 +20,13 @@ export const sweepTime = defineFormula({
   symbol: "t_s",
   result: "time",
   inputs: {
-    channelWidth: length("B", { above: 0 }),
+    channelWidth: length("B", { above: 0, usual: usualSizes.channelWidth }),
     rackAngle: angle("\\alpha", {
       above: 0,
       below: u.deg(90),
       note: "in plan, between rack and flow; at 90° nothing sweeps along the rack",
     }),
-    approachVelocity: velocity("U", { above: 0 }),
+    approachVelocity: velocity("U", { above: 0, usual: usualSizes.approachVelocity }),
   },
   tex: (q) =>
     `\\frac{${q.channelWidth} / \\sin ${q.rackAngle}}{${q.approachVelocity}\\,\\cos ${q.rackAngle}}`,

@@ -1,6 +1,7 @@
 import { defineFormula } from "../formula/formula";
 import { ratio, velocity } from "../formula/input";
 import { derived } from "../formula/source";
+import { usualSizes } from "../formula/usualSizes";
 import { angleInPlan, planCosine } from "./angles";
 
 /**
@@ -17,7 +18,7 @@ export const normalVelocity = defineFormula({
   symbol: "V_n",
   result: "velocity",
   inputs: {
-    approachVelocity: velocity("U", { atLeast: 0 }),
+    approachVelocity: velocity("U", { atLeast: 0, usual: usualSizes.approachVelocity }),
     rackAngle: angleInPlan({}),
   },
   tex: (q) => `${q.approachVelocity}\\,\\sin ${q.rackAngle}`,
@@ -43,7 +44,7 @@ export const tangentialVelocity = defineFormula({
   symbol: "V_t",
   result: "velocity",
   inputs: {
-    approachVelocity: velocity("U", { atLeast: 0 }),
+    approachVelocity: velocity("U", { atLeast: 0, usual: usualSizes.approachVelocity }),
     rackAngle: angleInPlan({}),
   },
   tex: (q) => `${q.approachVelocity}\\,\\cos ${q.rackAngle}`,

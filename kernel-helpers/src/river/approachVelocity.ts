@@ -1,6 +1,7 @@
 import { defineFormula } from "../formula/formula";
 import { discharge, length } from "../formula/input";
 import { derived } from "../formula/source";
+import { usualSizes } from "../formula/usualSizes";
 
 /**
  * Mean velocity in the approach channel upstream of the rack.
@@ -17,7 +18,7 @@ export const approachVelocity = defineFormula({
   result: "velocity",
   inputs: {
     discharge: discharge("Q", { atLeast: 0 }),
-    width: length("B", { above: 0 }),
+    width: length("B", { above: 0, usual: usualSizes.channelWidth }),
     depth: length("h", { above: 0 }),
   },
   tex: (q) => `\\frac{${q.discharge}}{${q.width}\\cdot ${q.depth}}`,

@@ -1,4 +1,5 @@
 import { count, discharge, length, ratio } from "../formula/input";
+import { usualSizes } from "../formula/usualSizes";
 import { clipShare } from "./clipShare";
 import { dischargeCoefficient, energyCoefficient, type RunnerFlow } from "./runnerCoefficients";
 import { correlationInput, headInput, speedInput } from "./strikeInputs";
@@ -8,7 +9,7 @@ const midBlade = 0.75;
 
 /** The inputs that Kaplan and propeller runners share. */
 export const axialInputs = {
-  totalLength: length("L", { above: 0, unit: "mm" }),
+  totalLength: length("L", { above: 0, unit: "mm", usual: usualSizes.totalLength }),
   discharge: discharge("Q", { above: 0 }),
   head: headInput,
   runnerDiameter: length("D", { above: 0 }),

@@ -1,6 +1,7 @@
 import { defineFormula } from "../formula/formula";
 import { length, rotationalSpeed } from "../formula/input";
 import { memory } from "../formula/source";
+import { usualSizes } from "../formula/usualSizes";
 import { clipShare } from "./clipShare";
 import { toleranceCaution } from "./regressionTolerance";
 
@@ -19,7 +20,7 @@ export const mortalityKaplanEel = defineFormula({
   symbol: "M",
   result: "ratio",
   inputs: {
-    totalLength: length("TL", { above: 0 }),
+    totalLength: length("TL", { above: 0, usual: usualSizes.totalLength }),
     runnerDiameter: length("D", { above: 0 }),
     rotationalSpeed: rotationalSpeed("n", { above: 0 }),
   },

@@ -1,5 +1,6 @@
 import { defineFormula } from "../formula/formula";
 import { count, discharge, length, number, ratio } from "../formula/input";
+import { usualSizes } from "../formula/usualSizes";
 import { clipShare } from "./clipShare";
 import { dischargeCoefficient, energyCoefficient, type RunnerFlow } from "./runnerCoefficients";
 import { bestDischargeInput, correlationInput, headInput, speedInput, strikeSource } from "./strikeInputs";
@@ -65,7 +66,7 @@ export const strikeFrancis = defineFormula({
   symbol: "P",
   result: "ratio",
   inputs: {
-    totalLength: length("L", { above: 0, unit: "mm" }),
+    totalLength: length("L", { above: 0, unit: "mm", usual: usualSizes.totalLength }),
     discharge: discharge("Q", { above: 0 }),
     head: headInput,
     inletDiameter: length("D_1", { above: 0 }),

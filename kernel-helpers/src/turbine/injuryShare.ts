@@ -1,6 +1,7 @@
 import { defineFormula } from "../formula/formula";
 import { length } from "../formula/input";
 import { memory } from "../formula/source";
+import { usualSizes } from "../formula/usualSizes";
 import { clipShare } from "./clipShare";
 
 /**
@@ -35,7 +36,7 @@ export const injuryShareByLength = defineFormula({
   title: "Injured share of struck fish, by length",
   symbol: "m",
   result: "ratio",
-  inputs: { totalLength: length("L", { above: 0, unit: "cm" }) },
+  inputs: { totalLength: length("L", { above: 0, unit: "cm", usual: usualSizes.totalLength }) },
   tex: (q) =>
     `0.1533 \\ln\\left(\\frac{${q.totalLength}}{1\\,\\mathrm{cm}}\\right) + 0.0125,\\quad 0 \\le m \\le 1`,
   source: memory(

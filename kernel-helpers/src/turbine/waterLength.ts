@@ -1,6 +1,7 @@
 import { defineFormula } from "../formula/formula";
 import { angle, count, discharge, length } from "../formula/input";
 import { derived } from "../formula/source";
+import { usualSizes } from "../formula/usualSizes";
 import { format } from "../quantity/format";
 import { u } from "../quantity/u";
 import { speedInput } from "./strikeInputs";
@@ -68,7 +69,7 @@ export const strikeProbability = defineFormula({
   symbol: "P",
   result: "ratio",
   inputs: {
-    totalLength: length("L", { above: 0, unit: "mm" }),
+    totalLength: length("L", { above: 0, unit: "mm", usual: usualSizes.totalLength }),
     waterLength: length("s", { above: 0 }),
   },
   tex: (q) => `\\min\\left(1,\\; \\frac{${q.totalLength}}{${q.waterLength}}\\right)`,

@@ -1,6 +1,7 @@
 import { defineFormula } from "../../formula/formula";
 import { number, velocity } from "../../formula/input";
 import { derived } from "../../formula/source";
+import { usualSizes } from "../../formula/usualSizes";
 import { velocityHead } from "./velocityHead";
 
 /**
@@ -18,7 +19,7 @@ export const fromCoefficient = defineFormula({
   result: "length",
   inputs: {
     lossCoefficient: number("\\xi", { atLeast: 0 }),
-    approachVelocity: velocity("U", { atLeast: 0 }),
+    approachVelocity: velocity("U", { atLeast: 0, usual: usualSizes.approachVelocity }),
   },
   tex: (q) => `${q.lossCoefficient}\\cdot\\frac{${q.approachVelocity}^2}{2g}`,
   source: derived("definition of the loss coefficient"),

@@ -1,6 +1,7 @@
 import { defineFormula } from "../../formula/formula";
 import { length, number, velocity } from "../../formula/input";
 import { published } from "../../formula/source";
+import { usualSizes } from "../../formula/usualSizes";
 import { angleToHorizontal } from "../angles";
 import { velocityHead } from "./velocityHead";
 
@@ -20,10 +21,10 @@ export const kirschmer = defineFormula({
   result: "length",
   inputs: {
     shapeFactor: number("\\beta", { above: 0, tested: [0.76, 2.42], note: "of the bar's cross-section" }),
-    barThickness: length("s", { above: 0, unit: "mm" }),
-    clearSpacing: length("b", { above: 0, unit: "mm" }),
+    barThickness: length("s", { above: 0, unit: "mm", usual: usualSizes.barThickness }),
+    clearSpacing: length("b", { above: 0, unit: "mm", usual: usualSizes.clearSpacing }),
     inclination: angleToHorizontal({}),
-    approachVelocity: velocity("U", { atLeast: 0 }),
+    approachVelocity: velocity("U", { atLeast: 0, usual: usualSizes.approachVelocity }),
   },
   tex: (q) =>
     `${q.shapeFactor}\\left(\\frac{${q.barThickness}}{${q.clearSpacing}}\\right)^{4/3}` +

@@ -1,6 +1,7 @@
 import { defineFormula } from "../../formula/formula";
 import { angle, velocity } from "../../formula/input";
 import { published } from "../../formula/source";
+import { usualSizes } from "../../formula/usualSizes";
 import { u } from "../../quantity/u";
 import { velocityHead } from "./velocityHead";
 
@@ -18,7 +19,7 @@ export const obliqueFlow = defineFormula({
   symbol: "\\Delta h_\\delta",
   result: "length",
   inputs: {
-    approachVelocity: velocity("U", { atLeast: 0 }),
+    approachVelocity: velocity("U", { atLeast: 0, usual: usualSizes.approachVelocity }),
     deviation: angle("\\delta", { atLeast: 0, atMost: u.deg(90), note: "between flow and the bars' axis" }),
   },
   tex: (q) => `\\sin ${q.deviation}\\cdot\\frac{${q.approachVelocity}^2}{2g}`,

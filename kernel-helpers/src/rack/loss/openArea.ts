@@ -1,6 +1,7 @@
 import { defineFormula } from "../../formula/formula";
 import { printValue, ratio, velocity } from "../../formula/input";
 import { derived, memory, published } from "../../formula/source";
+import { usualSizes } from "../../formula/usualSizes";
 import { freeFall } from "../../quantity/constants";
 import { velocityHead } from "./velocityHead";
 
@@ -47,7 +48,7 @@ export const openingVelocity = defineFormula({
   result: "length",
   inputs: {
     openingVelocity: velocity("V", { atLeast: 0, note: "between the bars" }),
-    approachVelocity: velocity("v", { atLeast: 0 }),
+    approachVelocity: velocity("v", { atLeast: 0, usual: usualSizes.approachVelocity }),
     dischargeCoefficient: ratio("C", { above: 0, default: 0.7, note: "0.7 clean, 0.6 clogged" }),
   },
   tex: (q) => `\\frac{${q.openingVelocity}^2 - ${q.approachVelocity}^2}{2g\\cdot ${q.dischargeCoefficient}}`,
