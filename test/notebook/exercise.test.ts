@@ -38,6 +38,26 @@ describe("exercise", () => {
     expect(outputs.last("text/plain")).toContain("1/1000 times the right one: look at its unit");
   });
 
+  test("recognises per cent where a share is asked for", () => {
+    const layout = { barThickness: u.mm(8), clearSpacing: u.mm(12) };
+    exercise("00.2", layout, 40);
+    expect(outputs.last("text/plain")).toBe(
+      "✗ Exercise 00.2: not yet. Your number is 100 times the right one: a share is a ratio from 0 to 1, not per cent.",
+    );
+  });
+
+  test("a quantity for a plain number does not compile, and its slip is not blamed on a unit it can't have", () => {
+    const layout = { barThickness: u.mm(8), clearSpacing: u.mm(12) };
+    // @ts-expect-error a share is asked for, a length given
+    exercise("00.2", layout, u.mm(0.4));
+    expect(outputs.last("text/plain")).toContain("look at the units of what it was worked out from");
+  });
+
+  test("gives the exact value beside an answer that is right within the tolerance", () => {
+    exercise("03.1", inputs, u.m(27.7));
+    expect(outputs.last("text/plain")).toBe("✓ Exercise 03.1: right, 27.7 m (worked out: 27.61 m).");
+  });
+
   test("an answer of another dimension does not compile", () => {
     // @ts-expect-error a length is asked for, an angle given
     exercise("03.1", inputs, u.deg(27.613));

@@ -68,6 +68,11 @@ describe("crossCheck", () => {
     );
   });
 
+  test("writes the tolerance in full, not as a power of ten", () => {
+    expect(() => crossCheck("x", 1, { by: "hand", gives: 2 })).toThrow("they may lie 0.0001 % apart");
+    expect(() => crossCheck("x", 1, { by: "hand", gives: 2, within: 0.015 })).toThrow("1.5 % apart");
+  });
+
   test("never agrees with what is not a number", () => {
     expect(() => crossCheck("x", Number.NaN, { by: "hand", gives: 1, within: 10 })).toThrow(/does not agree/);
     expect(() => crossCheck("x", 1, { by: "hand", gives: Number.NaN, within: 10 })).toThrow(/does not agree/);

@@ -34,7 +34,7 @@ describe.each(compilers)("$name", ({ module, strict }) => {
       types: [],
     };
     const host = compiler.createCompilerHost(options);
-    const text = `import { fish, format, rack, rackLoss, u } from "kernel-helpers";\nimport type * as k from "kernel-helpers";\n${code}\n`;
+    const text = `import { fish, format, rack, rackLoss, show, u } from "kernel-helpers";\nimport type * as k from "kernel-helpers";\n${code}\n`;
     const program = compiler.createProgram([cell], options, {
       ...host,
       fileExists: (path) => path === cell || host.fileExists(path),
@@ -66,6 +66,8 @@ describe.each(compilers)("$name", ({ module, strict }) => {
       format(twice, "cm");
       rackLoss.kirschmer({ shapeFactor: rackLoss.shapeFactors.roundRod, barThickness: bar, clearSpacing: u.cm(1.8),
         inclination: u.rad(1.2), approachVelocity: u.cmps(56) });
+      show("bar", bar, "mm"); show("share", share, "%", 2); show("ratio", share); show("ratio", share, undefined, 2);
+      show("half", u.m(bar / 2), "mm");
       rack.froudeScale({ lengthScale: 4 * share }).force;`;
     expect(errorsOf(code)).toBe("");
   });
@@ -104,6 +106,21 @@ describe.each(compilers)("$name", ({ module, strict }) => {
     ["text for a number", `u.mm("18");`, "string"],
   ])("refuses %s and names the remedy", (_, code, remedy) => {
     expect(errorsOf(code)).toContain(remedy);
+  });
+
+  test.each([
+    [
+      "the bare half of a length",
+      `show("half", u.mm(18) / 2, "mm");`,
+      `arithmetic gives a plain number in SI units; make it a quantity again, ${lengthRemedy}`,
+    ],
+    ["a length in degrees", `show("a", u.mm(18), "deg");`, `deg is a unit of ${remedies.angle}`],
+    ["a unit that doesn't exist", `show("a", u.mm(18), "ft");`, `'"ft"' is not assignable`],
+    ["a quantity without its unit", `show("a", u.mm(18));`, "a quantity is shown in a unit of its own"],
+    ["a quantity in per cent", `show("a", u.mm(18), "%");`, "a quantity is shown in a unit of its own"],
+  ])("show refuses %s in one message", (_, code, message) => {
+    expect(errorsOf(code)).toContain(message);
+    expect(errorsOf(code).split("\n")).toHaveLength(1);
   });
 
   test.each(Object.entries(remedies))(

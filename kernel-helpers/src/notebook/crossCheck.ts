@@ -1,7 +1,10 @@
 import { printValue } from "../formula/input";
-import { formatNumber, percent } from "../quantity/format";
+import { formatNumber } from "../quantity/format";
 import { type UnitName, units } from "../quantity/unit";
 import { emitMarkdown, escapeMarkdown } from "./emit";
+
+/** A tolerance in full: 0.0001, where a power of ten would puzzle. */
+const share = new Intl.NumberFormat("en", { maximumSignificantDigits: 3, useGrouping: false });
 
 /** A second way to the same number. */
 export interface Route {
@@ -32,7 +35,7 @@ export function crossCheck(what: string, value: number, { by, gives, within = 1e
   const numbers = `${print(value)} against ${print(gives)}`;
   if (!agrees) {
     throw new Error(
-      `crossCheck: ${what} does not agree: ${numbers} (${by}); they may lie ${percent(within)} apart. ` +
+      `crossCheck: ${what} does not agree: ${numbers} (${by}); they may lie ${share.format(100 * within)} % apart. ` +
         "After an edit of an input, the second route must use the new input too.",
     );
   }

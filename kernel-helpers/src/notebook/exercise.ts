@@ -1,3 +1,4 @@
+import type { PlainNumber } from "../quantity/dimension";
 import { formatNumber, withSymbol } from "../quantity/format";
 import { u } from "../quantity/u";
 import { type UnitName, units } from "../quantity/unit";
@@ -6,7 +7,12 @@ import { type ExerciseId, exercises } from "./exercises";
 import type { ExerciseDefinition } from "./exercises/definition";
 
 type InputsOf<K extends ExerciseId> = Parameters<(typeof exercises)[K]["expected"]>[0];
-type AnswerOf<K extends ExerciseId> = Extract<ReturnType<(typeof exercises)[K]["expected"]>, number | string>;
+type ExpectedOf<K extends ExerciseId> = Extract<
+  ReturnType<(typeof exercises)[K]["expected"]>,
+  number | string
+>;
+/** Where a plain number is asked for, a quantity is refused before the cell runs. */
+type AnswerOf<K extends ExerciseId> = number extends ExpectedOf<K> ? PlainNumber : ExpectedOf<K>;
 
 /**
  * Checks the reader's answer to an exercise of the course.
@@ -23,7 +29,7 @@ export function exercise<K extends ExerciseId>(
   inputs: InputsOf<K>,
   answer: AnswerOf<K> | undefined,
 ): void {
-  const found: ExerciseDefinition<InputsOf<K>, AnswerOf<K>> | undefined = lookUp(id);
+  const found: ExerciseDefinition<InputsOf<K>, ExpectedOf<K>> | undefined = lookUp(id);
   if (found === undefined) {
     throw new RangeError(
       `exercise: there is no exercise "${id}"; there are ${Object.keys(exercises).join(", ")}.`,
@@ -39,21 +45,24 @@ export function exercise<K extends ExerciseId>(
     );
   }
   const expected = found.expected(inputs);
-  if (isRight(answer, expected, found.within))
-    return say(`✓ ${name}: right, ${printAnswer(answer, found.unit)}.`);
+  if (isRight(answer, expected, found.within)) {
+    const [given, exact] = [answer, expected].map((one) => printAnswer(one, found.unit));
+    return say(`✓ ${name}: right, ${given}${given === exact ? "" : ` (worked out: ${exact})`}.`);
+  }
   if (typeof answer === "number" && typeof expected === "number") {
     const factor = unitSlip(answer / expected, found.within);
     if (factor !== undefined) {
-      return say(`✗ ${name}: not yet. Your number is ${factor} times the right one: look at its unit.`);
+      const where = slipAdvice(factor, expected, found.unit);
+      return say(`✗ ${name}: not yet. Your number is ${factor} times the right one: ${where}.`);
     }
   }
   say(`✗ ${name}: not yet. Your answer is ${printAnswer(answer, found.unit)}. Hint: ${found.hint}`);
 }
 
-function lookUp<K extends ExerciseId>(id: K): ExerciseDefinition<InputsOf<K>, AnswerOf<K>> | undefined {
+function lookUp<K extends ExerciseId>(id: K): ExerciseDefinition<InputsOf<K>, ExpectedOf<K>> | undefined {
   if (!Object.hasOwn(exercises, id)) return undefined;
   // The compiler can't follow that entry K of the list takes K's inputs; the list's own types say so.
-  return exercises[id] as unknown as ExerciseDefinition<InputsOf<K>, AnswerOf<K>>;
+  return exercises[id] as unknown as ExerciseDefinition<InputsOf<K>, ExpectedOf<K>>;
 }
 
 const say = (text: string): void => emitMarkdown(text);
@@ -76,6 +85,13 @@ function unitSlip(factor: number, within: number): string | undefined {
     [Math.PI / 180, "π/180"],
   ];
   return slips.find(([slip]) => Math.abs(factor - slip) <= within * slip)?.[1];
+}
+
+/** Says where a slip of units may lie; a number without unit has none to look at. */
+function slipAdvice(factor: string, expected: number, unit: UnitName | undefined): string {
+  if (unit !== undefined) return "look at its unit";
+  if (factor === "100" && expected <= 1) return "a share is a ratio from 0 to 1, not per cent";
+  return "look at the units of what it was worked out from";
 }
 
 function howToAnswer({ unit, choices }: Pick<ExerciseDefinition<never, never>, "unit" | "choices">): string {
