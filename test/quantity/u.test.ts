@@ -1,3 +1,4 @@
+import { inspect } from "node:util";
 import * as fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { u, type UnitName, units } from "kernel-helpers";
@@ -8,6 +9,12 @@ const finite = fc.double({ noNaN: true, noDefaultInfinity: true, min: -1e12, max
 /** Constructor and reader of a unit known only at run time. */
 const make = (name: UnitName): ((value: number) => number) => u[name];
 const read = (name: UnitName): ((quantity: number) => number) => u.to[name] as (quantity: number) => number;
+
+test("u, evaluated in a cell, prints how quantities are made, dimension by dimension", () => {
+  expect(inspect(u)).toContain("\n  a length: u.m(…), u.cm(…) or u.mm(…)\n");
+  expect(inspect(u)).not.toContain("Function");
+  expect(Object.keys(u).toSorted()).toEqual([...names, "to"].toSorted());
+});
 
 describe("a unit constructor", () => {
   test.each(names)("u.%s and its reader in u.to undo each other", (name) => {

@@ -1,4 +1,4 @@
-import type { PlainNumber, Quantity } from "./dimension";
+import { type PlainNumber, type Quantity, remedies } from "./dimension";
 import { type DimensionOf, type UnitName, units } from "./unit";
 
 type Units = typeof units;
@@ -49,4 +49,17 @@ const readers = Object.fromEntries(names.map((name) => [name, read(name)])) as u
  * @example
  * u.to.cm(u.mm(18)) // => 1.8
  */
-export const u: Constructors & { readonly to: Readers } = { ...constructors, to: readers };
+export const u: Constructors & { readonly to: Readers } = Object.defineProperty(
+  { ...constructors, to: readers },
+  // A cell that evaluates `u` gets the list of its units, not a dump of functions; node looks for this symbol.
+  Symbol.for("nodejs.util.inspect.custom"),
+  { value: listUnits },
+);
+
+/** How quantities are made and read. */
+function listUnits(): string {
+  return [
+    "u makes quantities, as in u.mm(18), and u.to reads them, as in u.to.mm(x):",
+    ...Object.values(remedies).map((remedy) => `  ${remedy}`),
+  ].join("\n");
+}
