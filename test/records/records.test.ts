@@ -1,3 +1,4 @@
+import { inspect } from "node:util";
 import { describe, expect, expectTypeOf, test } from "vitest";
 import type { Length, Mass } from "../../kernel-helpers/src/quantity";
 import { defineSchema } from "../../kernel-helpers/src/schema";
@@ -277,4 +278,11 @@ describe("the error", () => {
     expect(sentence).toContain("… (507 characters)");
     expect(sentence.length).toBeLessThan(250);
   });
+});
+
+test("an error, printed whole, says its sentences once: its list of offences is there to read, not to print", async () => {
+  const error = await refusal(read("date,discharge [m3/s]\n2020-02-30,34\n", flow));
+  expect(error.offences).toHaveLength(1);
+  expect(inspect(error)).toContain("2020-02-30");
+  expect(inspect(error)).not.toContain("offences");
 });

@@ -47,7 +47,7 @@ export class Offence {
 
 /** A file whose records can't be used as they stand. Every offence is in `offences`; the message shows the first twenty. */
 export class RecordsError extends Error {
-  readonly offences: readonly Offence[];
+  declare readonly offences: readonly Offence[];
 
   constructor(title: string, offences: readonly Offence[]) {
     const sorted = offences.toSorted((a, b) => (a.line ?? 0) - (b.line ?? 0));
@@ -62,7 +62,8 @@ export class RecordsError extends Error {
       ].join("\n"),
     );
     this.name = "RecordsError";
-    this.offences = sorted;
+    // Not enumerable: where the error is printed, the message has said it all.
+    Object.defineProperty(this, "offences", { value: sorted });
   }
 }
 
