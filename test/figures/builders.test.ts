@@ -419,12 +419,12 @@ describe("totalSurvival", () => {
       barrierLength: 0.18,
     });
     expect(data[2]).toMatchObject({ mode: "markers", x: [20, 40], y: [0.71, 0.6] });
-    expect(data[0].name).toBe("18 mm: minimum 0.71 at 20 cm and 0.6 at 40 cm");
+    expect(data[0].name).toBe("18 mm: minimum 0.71 at 200 mm and 0.6 at 400 mm");
     expect(data[1].name).toBe("40 mm: no minimum");
-    expect(layout).toMatchObject({ showlegend: true, annotations: [{ text: "barrier length 18 cm" }] });
+    expect(layout).toMatchObject({ showlegend: true, annotations: [{ text: "barrier length 180 mm" }] });
     expect(alt).toBe(
-      "Total survival against total length for 18 mm and 40 mm. 18 mm: local minima 0.71 at 20 cm and 0.6 at 40 cm. " +
-        "40 mm: no local minimum; falls from 0.9 at 10 cm to 0.5 at 50 cm. Fish from 18 cm are as wide as the gap.",
+      "Total survival against total length for 18 mm and 40 mm. 18 mm: local minima 0.71 at 200 mm and 0.6 at 400 mm. " +
+        "40 mm: no local minimum; falls from 0.9 at 100 mm to 0.5 at 500 mm. Fish from 180 mm are as wide as the gap.",
     );
   });
   test("has its legend with one curve too, for its minimum", () => {

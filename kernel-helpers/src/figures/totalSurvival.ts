@@ -32,13 +32,13 @@ export interface TotalSurvivalInput {
 /**
  * Total survival against total length, with every local minimum marked, and stated in the legend.
  *
- * Returns a figure for `figure`, lengths in centimetres. Throws a `RangeError` where a curve has more or
- * fewer values than there are lengths.
+ * Returns a figure for `figure`: lengths in centimetres along the axis, in millimetres in words, as clear spacings are.
+ * Throws a `RangeError` where a curve has more or fewer values than there are lengths.
  *
  * @example
  * totalSurvival({ totalLength: [0.1, 0.2, 0.3], curves: [{ name: "18 mm", totalSurvival: [0.9, 0.7, 1],
  *   minima: [{ totalLength: 0.2, totalSurvival: 0.7 }] }] }).alt
- * // => "Total survival against total length for 18 mm. 18 mm: local minimum 0.7 at 20 cm."
+ * // => "Total survival against total length for 18 mm. 18 mm: local minimum 0.7 at 200 mm."
  */
 export function totalSurvival(input: TotalSurvivalInput): FigureSpec {
   const { title, totalLength, curves, barrierLength, caption } = input;
@@ -81,7 +81,7 @@ export function totalSurvival(input: TotalSurvivalInput): FigureSpec {
       y: shareAxis("Total survival", range),
       shapes: barrier.map((at) => helpLine("x", at)),
       annotations: barrier.map((at) =>
-        board.verticalLine({ x: at, text: `barrier length ${said(at / 100, "cm")}` }),
+        board.verticalLine({ x: at, text: `barrier length ${said(at / 100, "mm")}` }),
       ),
       legendForOne: true,
     }),
@@ -97,7 +97,7 @@ function withMinima({ name, minima }: TotalSurvivalCurve): string {
 }
 
 const minimaInWords = (minima: TotalSurvivalCurve["minima"]): string =>
-  listed(minima.map((one) => `${said(one.totalSurvival, "")} at ${said(one.totalLength, "cm")}`));
+  listed(minima.map((one) => `${said(one.totalSurvival, "")} at ${said(one.totalLength, "mm")}`));
 
 function inWords(
   totalLength: Numbers,
@@ -107,12 +107,12 @@ function inWords(
   const opening = `Total survival against total length for ${listed(curves.map(({ name }) => name))}.`;
   const sentences = curves.map(({ name, totalSurvival: survival, minima }) => {
     if (minima.length === 0) {
-      const run = course({ values: totalLength, unit: "cm" }, { values: survival, unit: "" });
+      const run = course({ values: totalLength, unit: "mm" }, { values: survival, unit: "" });
       return `${name}: no local minimum; ${run}.`;
     }
     return `${name}: local ${minima.length === 1 ? "minimum" : "minima"} ${minimaInWords(minima)}.`;
   });
   const barrier =
-    barrierLength === undefined ? [] : [`Fish from ${said(barrierLength, "cm")} are as wide as the gap.`];
+    barrierLength === undefined ? [] : [`Fish from ${said(barrierLength, "mm")} are as wide as the gap.`];
   return [opening, ...sentences, ...barrier].join(" ");
 }
