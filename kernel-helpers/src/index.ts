@@ -9,6 +9,7 @@ export * as protection from "./protection";
 export * as turbine from "./turbine";
 export * as survival from "./survival";
 export * as energy from "./energy";
+export * as statistics from "./statistics";
 export * as figures from "./figures";
 export { frame, type Frame, readRecords, type Records, RecordsError } from "./records";
 export { defineSchema, type RowOf, type Schema } from "./schema";
