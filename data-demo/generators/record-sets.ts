@@ -3,6 +3,7 @@ import { fishLengthsCsv } from "./fish-lengths";
 import { fishMeasurementsCsv } from "./fish-measurements";
 import { plantCsv } from "./plant";
 import { speciesCsv } from "./species";
+import { trialRunsCsv } from "./trial-runs";
 import { turbineCsv } from "./turbine";
 
 /** Every record file of the demo plant, with the function that returns its text. */
@@ -13,4 +14,5 @@ export const recordSets: readonly { readonly file: string; readonly text: () => 
   { file: "species.csv", text: () => speciesCsv() },
   { file: "fish-lengths.csv", text: () => fishLengthsCsv() },
   { file: "fish-measurements.csv", text: () => fishMeasurementsCsv() },
+  { file: "trial-runs.csv", text: () => trialRunsCsv() },
 ];

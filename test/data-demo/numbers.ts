@@ -27,3 +27,14 @@ export function correlation(x: readonly number[], y: readonly number[]): number 
   const product = mean(x.map((value, index) => (value - middleX) * (y[index] - middleY)));
   return product / (deviation(x) * deviation(y));
 }
+
+/** The entries by key, in the order in which the keys first come. */
+export function groupsBy<T>(entries: readonly T[], key: (entry: T) => string): Map<string, T[]> {
+  const groups = new Map<string, T[]>();
+  for (const entry of entries) {
+    const group = groups.get(key(entry));
+    if (group === undefined) groups.set(key(entry), [entry]);
+    else group.push(entry);
+  }
+  return groups;
+}

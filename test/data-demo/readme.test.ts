@@ -4,6 +4,7 @@ import { fishLengthsTruth } from "../../data-demo/generators/fish-lengths";
 import { bodyTruths, fishMeasurementsTruth } from "../../data-demo/generators/fish-measurements";
 import { recordSets } from "../../data-demo/generators/record-sets";
 import { demoSpecies } from "../../data-demo/generators/species";
+import { trialTruth } from "../../data-demo/generators/trial-runs";
 import { demoRows, demoText, plain, readmeTables } from "./files";
 
 describe.each(recordSets.map(({ file }) => file))("the README's schema of %s", (file) => {
@@ -93,6 +94,11 @@ describe("the README's true parameters", () => {
     const [table, bodies] = readmeTables("The truth behind the measurements");
     expect(parameters(table)).toEqual(fishMeasurementsTruth);
     expect(bodies.slice(1)).toEqual(bodyTruths.map((body) => Object.values(body).map(String)));
+  });
+
+  it("are those of the trial, all of them", () => {
+    const [table] = readmeTables("The truth behind the trial");
+    expect(parameters(table)).toEqual(trialTruth);
   });
 
   it("say that everything is invented", () => {
