@@ -2,6 +2,7 @@ import { dailyFlowCsv } from "./daily-flow";
 import { fishLengthsCsv } from "./fish-lengths";
 import { fishMeasurementsCsv } from "./fish-measurements";
 import { plantCsv } from "./plant";
+import { rackLossFlumeCsv } from "./rack-loss-flume";
 import { speciesCsv } from "./species";
 import { trialRunsCsv } from "./trial-runs";
 import { turbineCsv } from "./turbine";
@@ -15,4 +16,5 @@ export const recordSets: readonly { readonly file: string; readonly text: () => 
   { file: "fish-lengths.csv", text: () => fishLengthsCsv() },
   { file: "fish-measurements.csv", text: () => fishMeasurementsCsv() },
   { file: "trial-runs.csv", text: () => trialRunsCsv() },
+  { file: "rack-loss-flume.csv", text: () => rackLossFlumeCsv() },
 ];

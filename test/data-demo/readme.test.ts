@@ -2,6 +2,7 @@ import { describe, expect, it } from "vitest";
 import { dailyFlowTruth } from "../../data-demo/generators/daily-flow";
 import { fishLengthsTruth } from "../../data-demo/generators/fish-lengths";
 import { bodyTruths, fishMeasurementsTruth } from "../../data-demo/generators/fish-measurements";
+import { rackLossFlumeTruth, rackLossTruths } from "../../data-demo/generators/rack-loss-flume";
 import { recordSets } from "../../data-demo/generators/record-sets";
 import { demoSpecies } from "../../data-demo/generators/species";
 import { trialTruth } from "../../data-demo/generators/trial-runs";
@@ -99,6 +100,12 @@ describe("the README's true parameters", () => {
   it("are those of the trial, all of them", () => {
     const [table] = readmeTables("The truth behind the trial");
     expect(parameters(table)).toEqual(trialTruth);
+  });
+
+  it("are those of the flume and of each bar shape, all of them", () => {
+    const [table, shapes] = readmeTables("The truth behind the rack losses");
+    expect(parameters(table)).toEqual(rackLossFlumeTruth);
+    expect(shapes.slice(1)).toEqual(rackLossTruths.map((shape) => Object.values(shape).map(String)));
   });
 
   it("say that everything is invented", () => {
