@@ -103,7 +103,9 @@ describe.each(formulas.map((formula) => [formula.id, formula] as const))("%s", (
     "asks for %s where it is missing",
     (name, spec) => {
       const without: unknown = Object.fromEntries(Object.entries(good).filter(([key]) => key !== name));
-      expect(refusal(formula, without)).toBe(`${id}: ${name} is missing; give ${remedy(spec)}.`);
+      expect(refusal(formula, without)).toBe(
+        `${id}: ${name} is missing; give ${remedy(spec)}${spec.note === undefined ? "" : ` (${spec.note})`}.`,
+      );
     },
   );
 

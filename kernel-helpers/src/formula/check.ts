@@ -21,7 +21,8 @@ export function checkInputs(id: string, specs: InputSpecs, given: InputValues): 
   for (const [name, spec] of Object.entries(specs)) {
     const passed: unknown = given[name];
     const value = passed === undefined ? spec.default : passed;
-    if (value === undefined) throw new RangeError(`${id}: ${name} is missing; give ${remedy(spec)}.`);
+    if (value === undefined)
+      throw new RangeError(`${id}: ${name} is missing; give ${remedy(spec)}${noteOf(spec)}.`);
     if (spec.many === true) {
       if (!Array.isArray(value) || value.length === 0) {
         throw new RangeError(
@@ -47,10 +48,12 @@ export function checkNumber(caller: string, label: string, value: unknown, spec:
     throw new RangeError(`${caller}: ${label} is ${describeValue(value)}; give ${remedy(spec)}.`);
   }
   const refusal = refuseNumber(value, spec);
-  if (refusal !== undefined)
-    throw new RangeError(`${caller}: ${label} ${refusal}${spec.note ? ` (${spec.note})` : ""}.`);
+  if (refusal !== undefined) throw new RangeError(`${caller}: ${label} ${refusal}${noteOf(spec)}.`);
   return value;
 }
+
+/** What the input means or usually is, where its name does not say enough. */
+const noteOf = ({ note }: InputSpec): string => (note === undefined ? "" : ` (${note})`);
 
 /** Names a value that is not a number, in words that fit any value: JSON can't print them all. */
 function describeValue(value: unknown): string {
