@@ -14,6 +14,11 @@ test("an error is told without its stack and its source line", () => {
   expect(shortError(thrown)).toBe("RangeError: clearSpacing is -5 mm; it must be above 0 mm.");
 });
 
+test("an error thrown in a module is told without the module's source line", () => {
+  const fromModule = thrown.replace("evalmachine.<anonymous>:2", "/modules/formula/check.js:45");
+  expect(shortError(fromModule)).toBe("RangeError: clearSpacing is -5 mm; it must be above 0 mm.");
+});
+
 test("a wrong type is told with its place in words, every one of them", () => {
   expect(shortError("1:7 - Type 'number' is no string.\n3:12 - Cannot find name 'b'.\n")).toBe(
     "line 1, column 7: Type 'number' is no string.\nline 3, column 12: Cannot find name 'b'.",

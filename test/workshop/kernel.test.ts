@@ -91,6 +91,27 @@ describe("a kernel", () => {
     expect((await run("1")).status).toBe("ok");
   });
 
+  test("tells an error by its sentence and the cell's own line, and nothing of modules", async () => {
+    await run(`import { rack, u } from "kernel-helpers"; const lengthOf = (width: number) =>
+      rack.length({ channelWidth: u.m(width), rackAngle: u.deg(38) });`);
+    const { outputs } = await run("const depth2 = 3;\n\nconst wrong = lengthOf(-1);");
+    expect(stderrText(outputs)).toBe(
+      "RangeError: rack.length: channelWidth is -1 m; it must be above 0 m.\n    at the line: const wrong = lengthOf(-1);\n",
+    );
+    await sleep(untilItRunsAgain);
+    const late = await run(`void Promise.reject(new RangeError("late")); await null;`);
+    await until("the kernel tells of the rejection", () => stderrText(late.outputs) !== "");
+    expect(stderrText(late.outputs)).toBe("UnhandledPromiseRejection: RangeError: late\n");
+  });
+
+  test("prints a topic, evaluated alone, as a list of its names", async () => {
+    await run(`import { rack } from "kernel-helpers";`);
+    const printed = (await run("rack")).outputs.map((output) =>
+      "text" in output ? joined(output.text) : "",
+    );
+    expect(printed.join("")).toMatch(/^A module with .*length.*\n.*Tab lists these/);
+  });
+
   test("reports a wrong type before the cell runs", async () => {
     const { status, outputs } = await run(`console.log("ran"); const wrong: string = 3;`);
     expect(status).toBe("error");

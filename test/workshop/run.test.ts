@@ -40,14 +40,14 @@ describe("runNotebook", () => {
 
   test("fails at the first error, with its message, and names the cells that did not run for it", async () => {
     expect(await failures(["1", `throw new RangeError("clearSpacing is -5 mm");`, "2", "3"])).toEqual([
-      ", cell 2: failed (status error): RangeError: clearSpacing is -5 mm",
+      ", cell 2: RangeError: clearSpacing is -5 mm",
       ", cell 3: this cell, and those after it to cell 4, did not run, because cell 2 failed.",
     ]);
   });
 
   test("fails at a wrong type, with its place in the cell", async () => {
     expect(await failures(["const width: number = 'wide';", "1"])).toEqual([
-      ", cell 1: failed (status error): line 1, column 7: Type 'string' is not assignable to type 'number'.",
+      ", cell 1: line 1, column 7: Type 'string' is not assignable to type 'number'.",
       ", cell 2: this cell did not run, because cell 1 failed.",
     ]);
   });

@@ -165,6 +165,19 @@ describe("the key results", () => {
     expect(value).toBe(`${loss(2.1).toFixed(1)} to ${loss(3.85).toFixed(1)} mm`);
   });
 
+  test("give the equations of the same physics beside it, by hand, so that no range is taken for the uncertainty", async () => {
+    const { results } = await keyResults();
+    const own = results.find(({ what }) => what === "Head loss, clean rack");
+    expect(own?.basis).toContain("one approximate equation");
+    const head = (34 / (17 * 3.6)) ** 2 / (2 * 9.81);
+    const blockage = 1 - (18 / 26) * 0.95;
+    // Kirschmer for a round nose that tapers, and streamwise rectangular bars: the lowest and the highest of the three.
+    const tapered = 1.035 * (8 / 18) ** (4 / 3) * head;
+    const streamwise = 2.89 * (blockage / (1 - blockage)) ** 1.6 * head;
+    const other = results.find(({ what }) => what === "Head loss, same physics");
+    expect(other?.value).toBe(`${(1000 * tapered).toFixed(1)} to ${(1000 * streamwise).toFixed(1)} mm`);
+  });
+
   test("give the lowest total survival that notebook 12 has stored", async () => {
     const { results } = await keyResults();
     const [first] = results.filter(({ what }) => what === "Lowest total survival");
@@ -173,7 +186,7 @@ describe("the key results", () => {
     )
       .flatMap(({ outputs }) => outputs)
       .map((output) => ("data" in output ? joined(output.data["text/plain"]) : ""))
-      .find((plain) => plain.startsWith("Local minima of total survival, grayling, clear spacing 18 mm"));
+      .find((plain) => plain.startsWith("Local minima of total survival: grayling, 18 mm"));
     const [, length, survival] = /\n +(\d+) +[\d.]+ +([\d.]+)/.exec(stored ?? "") ?? [];
     expect(first?.value).toBe(`${survival} % at ${length} mm`);
   });

@@ -12,6 +12,8 @@ type Compiler = Pick<
 >;
 
 interface Conversion {
+  /** The cell as it runs, in JavaScript. */
+  readonly output?: string;
   readonly diagnostics: readonly unknown[];
 }
 

@@ -33,9 +33,9 @@ export function isLateError(text: string): boolean {
   return text.split("\n").some((line) => unreadRejection.test(line) || uncaughtError.test(line));
 }
 
-/** Node begins a thrown error with the script's name, the source line, a caret and an empty line. */
+/** Node begins a thrown error with the script's name or file, the source line, a caret and an empty line. */
 function withoutSourceExcerpt(lines: string[]): string[] {
-  if (!/^evalmachine\.<anonymous>:\d+$/.test(lines[0] ?? "")) return lines;
+  if (!/^(?:evalmachine\.<anonymous>|\S.*\.js):\d+$/.test(lines[0] ?? "")) return lines;
   const end = lines.findIndex((line, index) => /^\s*\^+\s*$/.test(lines[index - 1] ?? "") && line === "");
   return end < 0 ? lines : lines.slice(end + 1);
 }

@@ -7,7 +7,7 @@ import type { Velocity } from "../quantity/dimension";
 import { format, percent } from "../quantity/format";
 import { u } from "../quantity/u";
 import { checkPractice, length, normalVelocity, sweepTime } from "../rack";
-import { compareLosses } from "../rack/loss";
+import { areaRatio, compareLosses, kirschmer, type LossRow, streamwiseBars } from "../rack/loss";
 import { approachVelocity } from "../river";
 import { localMinima, type LocalMinimum } from "../survival";
 import { survivalLaw } from "../turbine";
@@ -34,6 +34,8 @@ const shortest = u.mm(30);
 const longest = u.mm(450);
 const protectedSurvival = 0.98;
 const fishSpecies = "grayling";
+/** The equations that know of no turning of the flow: like horizontal bars, their racks only squeeze it (notebook 04). */
+const sameSqueeze: readonly string[] = [kirschmer.id, areaRatio.id, streamwiseBars.id];
 
 /**
  * Computes the demo plant's key results at a clear spacing of 18 mm and design discharge.
@@ -89,19 +91,29 @@ function layoutResults(plant: DemoPlant, velocity: Velocity): Part {
 function headLossResults(plant: DemoPlant, approach: Velocity): Part {
   const { barThickness, supportShare, rackAngle } = plant;
   const rack = { barThickness, clearSpacing, supportShare, rackAngle, approachVelocity: approach };
-  const losses = (["hydrodynamic", "rectangular"] as const)
-    .flatMap((barProfile) => compareLosses({ ...rack, barProfile }))
-    .filter(({ forHorizontalBars }) => forHorizontalBars);
-  const answers = losses.flatMap(({ headLoss }) => (headLoss === undefined ? [] : [u.to.mm(headLoss)]));
-  const range =
-    answers.length === 0
-      ? "none"
-      : `${Math.min(...answers).toFixed(1)} to ${Math.max(...answers).toFixed(1)} mm`;
-  const basis = "equations for horizontal bars; hydrodynamic to rectangular bars";
+  const losses = (["hydrodynamic", "rectangular"] as const).flatMap((barProfile) =>
+    compareLosses({ ...rack, barProfile }),
+  );
+  const own = losses.filter(({ forHorizontalBars }) => forHorizontalBars);
+  const akin = losses.filter(({ id }) => sameSqueeze.includes(id));
+  const names = [...new Set(akin.map(({ title }) => title))].join(", ");
   return {
-    results: [row("Head loss, clean rack", range, basis)],
-    cautions: losses.flatMap(({ cautions }) => cautions),
+    results: [
+      row(
+        "Head loss, clean rack",
+        rangeOf(own),
+        "one approximate equation, hydrodynamic to rectangular bars",
+      ),
+      row("Head loss, same physics", rangeOf(akin), `made for other racks, the same bars: ${names}`),
+    ],
+    cautions: own.flatMap(({ cautions }) => cautions),
   };
+}
+
+function rangeOf(losses: readonly LossRow[]): string {
+  const answers = losses.flatMap(({ headLoss }) => (headLoss === undefined ? [] : [u.to.mm(headLoss)]));
+  if (answers.length === 0) return "none";
+  return `${Math.min(...answers).toFixed(1)} to ${Math.max(...answers).toFixed(1)} mm`;
 }
 
 function survivalResults({ turbine, inflowAngle }: DemoPlant): Part {

@@ -159,6 +159,7 @@ function cellFailures(path: string, cell: number, run: CellRun, timeoutSeconds: 
   }
   if (run.status === "ended") return fail("kernel", `ended its kernel. ${run.ending ?? ""}${said}`);
   if (run.status === "abort") return fail("skipped", "was skipped by the kernel (status abort).");
+  if (run.status === "error" && printed !== "") return fail("error", shortError(printed));
   if (run.status !== "ok") return fail("error", `failed (status ${run.status})${said}`);
   if (printed === "") return [];
   if (isLateError(printed)) {

@@ -1,6 +1,7 @@
 import { catalogue } from "kernel-helpers";
 import { JSDOM } from "jsdom";
 import { describe, expect, test } from "vitest";
+import { stated } from "../../../kernel-helpers/src/formula";
 import { describeLimits } from "../../../kernel-helpers/src/formula/input";
 import { constantCautions } from "../../../kernel-helpers/src/workshop/pages/constantCautions";
 import { formulaSheet } from "../../../kernel-helpers/src/workshop/pages/formulaSheet";
@@ -47,6 +48,21 @@ describe("the formula sheet", () => {
     expect(words("rack.blockage")).toContain("above 0 mm");
     expect(words("rackLoss.angledBars")).toContain("30° to 90°");
     expect(words("rackLoss.angledBars")).toContain("0.35 to 0.6");
+  });
+
+  test("shows the usual range where none was tested, as common practice", () => {
+    expect(words("rack.blockage")).toContain("usual, common practice: 2 mm to 100 mm");
+  });
+
+  test("explains the mark of a reader's own word only where a formula carries it", () => {
+    const legend = (formulas: Parameters<typeof formulaSheet>[0]): string =>
+      new JSDOM(formulaSheet(formulas).body).window.document.querySelector(".marks")?.textContent ?? "";
+    expect(legend(catalogue.list())).toContain("from memory");
+    expect(legend(catalogue.list())).not.toContain("stated by the reader");
+    const known = catalogue.get("rack.length");
+    // A call of its own, so that the catalogue's formula stays as it is.
+    const own = Object.assign(() => known.evaluate({}), known, { source: stated("our permit") });
+    expect(legend([own])).toContain("stated by the reader");
   });
 
   test("marks an equation from memory as such", () => {

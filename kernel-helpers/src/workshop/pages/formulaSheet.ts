@@ -48,17 +48,21 @@ export function formulaSheet(formulas: readonly AnyFormula[]): Page {
     title: "Formula sheet",
     titleHtml: "Formula sheet",
     contents,
-    body: `<div class="sheet">\n${introduction(formulas.length)}${parts.join("")}</div>\n`,
+    body: `<div class="sheet">\n${introduction(formulas)}${parts.join("")}</div>\n`,
   };
 }
 
-function introduction(count: number): string {
-  const legend = Object.values(marks)
+function introduction(formulas: readonly AnyFormula[]): string {
+  const used = new Set<string>(formulas.map(({ source }) => source.provenance));
+  const legend = Object.entries(marks)
+    // No formula of the module rests on a reader's word; a reader's own may.
+    .filter(([mark]) => mark !== "stated" || used.has(mark))
+    .map(([, mark]) => mark)
     .map(({ word, meaning }) => `<dt>${markHtml(word)}</dt><dd>${escapeHtml(meaning)}</dd>`)
     .join("");
   return (
-    `<p>The ${count} equations of the helper module, generated from its catalogue. A cell calls each by the name under its title. ` +
-    `Outside what is allowed a formula refuses the input; outside the tested range it answers with a caution. ` +
+    `<p>The ${formulas.length} equations of the helper module, generated from its catalogue. A cell calls each by the name under its title. ` +
+    `Outside what is allowed a formula refuses the input; outside the tested or the usual range it answers with a caution. ` +
     `Every input is a quantity with its unit; the units here are those that values are shown in.</p>\n` +
     `<p>How each equation is known:</p>\n<dl class="marks">${legend}</dl>\n`
   );
@@ -130,8 +134,14 @@ function unitOf(kind: Kind, unit: UnitName | undefined): string {
   return symbol === "" ? '<span class="none" title="a plain number">–</span>' : escapeHtml(symbol);
 }
 
-function testedHtml({ tested, kind, unit }: InputSpec): string {
+function testedHtml({ tested, usual, kind, unit }: InputSpec): string {
+  if (tested === undefined && usual !== undefined)
+    return `usual, common practice: ${rangeOf(usual, kind, unit)}`;
   if (tested === undefined) return '<span class="none" title="no range stated">–</span>';
-  const [low, high] = tested.map((value) => escapeHtml(printValue(value, kind, unit)));
+  return rangeOf(tested, kind, unit);
+}
+
+function rangeOf(range: readonly [number, number], kind: Kind, unit: UnitName | undefined): string {
+  const [low, high] = range.map((value) => escapeHtml(printValue(value, kind, unit)));
   return `${low} to ${high}`;
 }
