@@ -140,26 +140,39 @@ describe.skipIf(!hasChromium)("the course in a browser", () => {
     await context.close();
   });
 
-  test("fits a telephone: no page scrolls sideways, and what is wide scrolls in its own box", async () => {
-    const context = await browser.newContext({ viewport: phone });
-    for (const file of files) {
+  test.each([360, 390])(
+    "fits a telephone of %i px: nothing scrolls sideways but in a box of its own",
+    async (width) => {
+      const context = await browser.newContext({ viewport: { ...phone, width } });
+      for (const file of files) {
+        const { page } = await watchedPage(context);
+        await page.goto(fromDisk(file));
+        await page.evaluate(() => document.fonts.ready);
+        expect([file, await scrolledSideways(page)]).toEqual([file, 0]);
+        await page.close();
+      }
       const { page } = await watchedPage(context);
-      await page.goto(fromDisk(file));
-      await page.evaluate(() => document.fonts.ready);
-      expect([file, await scrolledSideways(page)]).toEqual([file, 0]);
-      await page.close();
-    }
-    const { page } = await watchedPage(context);
-    await page.goto(fromDisk(survival));
-    const scrolling = await page.evaluate(() =>
-      [...document.querySelectorAll<HTMLElement>('[tabindex="0"]')].map((box) => box.className.split(" ")[0]),
-    );
-    expect(new Set(scrolling)).toEqual(new Set(["equation", "code", "plot-box", "scroll"]));
-    await figureOf(page).getByRole("button", { name: "Read values" }).click();
-    await figureOf(page).locator(".live .main-svg").first().waitFor();
-    expect(await scrolledSideways(page)).toBe(0);
-    await context.close();
-  });
+      await page.goto(fromDisk(survival));
+      const scrolling = await page.evaluate(() =>
+        [...document.querySelectorAll<HTMLElement>('[tabindex="0"]')].map(
+          (box) => box.className.split(" ")[0],
+        ),
+      );
+      expect(new Set(scrolling)).toEqual(new Set(["equation", "code", "scroll"]));
+      // The whole still picture stands in the column: nothing of it is cut off.
+      const cut = await page.evaluate(
+        () =>
+          [...document.querySelectorAll(".still img")].filter(
+            (image) => image.getBoundingClientRect().right > window.innerWidth,
+          ).length,
+      );
+      expect(cut).toBe(0);
+      await figureOf(page).getByRole("button", { name: "Read values" }).click();
+      await figureOf(page).locator(".live .main-svg").first().waitFor();
+      expect(await scrolledSideways(page)).toBe(0);
+      await context.close();
+    },
+  );
 
   test("keeps a figure's picture until a reader asks, and gives it back", async () => {
     const context = await browser.newContext({ viewport: desk });

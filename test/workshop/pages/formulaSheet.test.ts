@@ -18,7 +18,8 @@ function entry(id: string): Element[] {
 const words = (id: string): string =>
   entry(id)
     .map(({ textContent }) => textContent)
-    .join("\n");
+    .join("\n")
+    .replaceAll("\u00a0", " ");
 
 describe("the formula sheet", () => {
   test("has every formula of the catalogue, under its topic", () => {

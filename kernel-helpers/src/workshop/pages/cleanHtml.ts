@@ -1,5 +1,6 @@
 import createDOMPurify, { type Config, type WindowLike } from "dompurify";
 import { JSDOM } from "jsdom";
+import { tied } from "./ties";
 
 const { window } = new JSDOM("");
 // jsdom's window has what DOMPurify asks of a browser's; their two type packages don't know each other.
@@ -42,6 +43,9 @@ export function cleanHtml(html: string): string {
   holder.append(purifier.sanitize(html, { ...allowed, RETURN_DOM_FRAGMENT: true }));
   for (const image of holder.querySelectorAll("img:not([src])"))
     image.replaceWith(image.getAttribute("alt") ?? "");
+  const texts = window.document.createTreeWalker(holder, window.NodeFilter.SHOW_TEXT);
+  for (let text = texts.nextNode(); text !== null; text = texts.nextNode())
+    text.nodeValue = tied(text.nodeValue ?? "");
   return holder.innerHTML;
 }
 

@@ -7,6 +7,7 @@ import { constantCautions } from "./constantCautions";
 import type { Heading } from "./headings";
 import type { Page } from "./shell";
 import { renderTex } from "./tex";
+import { tied } from "./ties";
 
 const topicTitles: Readonly<Record<string, string>> = {
   river: "River",
@@ -104,7 +105,7 @@ function symbolsHtml(formula: AnyFormula, inputs: readonly (readonly [string, In
         : `; ${escapeHtml(printValue(spec.default, spec.kind, spec.unit))} unless given`;
     return (
       `<tr><th scope="row">${renderTex(spec.symbol, false)}</th><td>${escapeHtml(meaning)}${note}</td>` +
-      `<td>${unitOf(spec.kind, spec.unit)}</td><td>${escapeHtml(describeLimits(spec))}${otherwise}</td><td>${testedHtml(spec)}</td></tr>`
+      `<td>${unitOf(spec.kind, spec.unit)}</td><td>${escapeHtml(tied(describeLimits(spec)))}${otherwise}</td><td>${testedHtml(spec)}</td></tr>`
     );
   });
   const results = resultRows(formula);
@@ -142,6 +143,6 @@ function testedHtml({ tested, usual, kind, unit }: InputSpec): string {
 }
 
 function rangeOf(range: readonly [number, number], kind: Kind, unit: UnitName | undefined): string {
-  const [low, high] = range.map((value) => escapeHtml(printValue(value, kind, unit)));
+  const [low, high] = range.map((value) => escapeHtml(tied(printValue(value, kind, unit))));
   return `${low} to ${high}`;
 }

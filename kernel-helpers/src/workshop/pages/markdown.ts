@@ -4,6 +4,7 @@ import { escapeHtml } from "../../notebook/emit";
 import { type Heading, HeadingIds } from "./headings";
 import { highlightTypeScript } from "./highlight";
 import { renderTex } from "./tex";
+import { tied } from "./ties";
 
 /** What one page gathers while its Markdown is rendered. */
 export interface MarkdownPlace {
@@ -118,6 +119,11 @@ function dropLink(tokens: Token[], at: number): void {
     token.content = "";
   }
 }
+
+markdown.core.ruler.push("page-ties", (state) => {
+  for (const block of state.tokens)
+    for (const token of block.children ?? []) if (token.type === "text") token.content = tied(token.content);
+});
 
 // A notebook's first-level heading names the page; the page's own text starts at the second level.
 markdown.core.ruler.push("page-headings", (state) => {
