@@ -93,7 +93,7 @@ describe("table", () => {
     const html = outputs.last("text/html");
     expect(html).toContain("<caption>Loss &amp; share</caption>");
     expect(html).toContain('<th scope="col" style="text-align:right">Loss [mm]</th>');
-    expect(html).toContain('<td style="text-align:left">clean &lt;rack&gt;</td>');
+    expect(html).toContain('<td style="text-align:left"><div align="left">clean &lt;rack&gt;</div></td>');
     expect(html).toContain('<td style="text-align:right">12</td>');
     expect(html).toContain('<td style="text-align:right">–</td>');
     expect(outputs.last("text/plain")).toContain("150");

@@ -14,7 +14,7 @@ describe("table", () => {
       { caption: "Marks", columns: { name: "Name", marks: "Marks" } },
     );
     const html = outputs.last("text/html");
-    expect(html).toContain('<td style="text-align:left">meant for &lt;bars&gt;, no range known</td>');
-    expect(html).toContain('<td style="text-align:left">–</td>');
+    expect(html).toContain('<div align="left">meant for &lt;bars&gt;, no range known</div>');
+    expect(html).toContain('<div align="left">–</div>');
   });
 });

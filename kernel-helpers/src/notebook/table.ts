@@ -37,11 +37,11 @@ export function table<Row extends object>(rows: readonly Row[], look: TableLook<
   const html = [
     "<table>",
     `<caption>${escapeHtml(look.caption)}</caption>`,
-    `<thead><tr>${columns.map((column, at) => `<th scope="col"${align(column)}>${escapeHtml(heads[at])}</th>`).join("")}</tr></thead>`,
+    `<thead><tr>${columns.map((column, at) => `<th scope="col"${align(column)}>${cellHtml(heads[at], column)}</th>`).join("")}</tr></thead>`,
     "<tbody>",
     ...body.map(
       (cells) =>
-        `<tr>${cells.map((text, at) => `<td${align(columns[at])}>${escapeHtml(text)}</td>`).join("")}</tr>`,
+        `<tr>${cells.map((text, at) => `<td${align(columns[at])}>${cellHtml(text, columns[at])}</td>`).join("")}</tr>`,
     ),
     "</tbody></table>",
   ].join("\n");
@@ -119,5 +119,9 @@ function head({ title, unit }: ShownColumn): string {
 
 const align = (column: ShownColumn): string =>
   column.numeric ? ' style="text-align:right"' : ' style="text-align:left"';
+
+/** A Jupyter that does not trust a notebook yet drops every style and sets tables to the right; this attribute it keeps. */
+const cellHtml = (text: string, { numeric }: ShownColumn): string =>
+  numeric ? escapeHtml(text) : `<div align="left">${escapeHtml(text)}</div>`;
 
 const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
