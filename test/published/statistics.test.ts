@@ -74,3 +74,82 @@ describe("published counts of fish, Wilson's interval at 95 % (counts from the s
     expect(printed(got)).toEqual([lower, upper]);
   });
 });
+
+/** Clusters from their sizes and successes, both as a source lists them. */
+const clustersOf = (trials: readonly number[], successes: readonly number[]): readonly statistics.Cluster[] =>
+  trials.map((size, at) => ({ trials: size, successes: successes[at] ?? Number.NaN }));
+
+describe("litters (data of Weil 1970, from memory; recomputed from Rao & Scott 1992, Biometrics 48:577)", () => {
+  const control = clustersOf(
+    [13, 12, 9, 9, 8, 8, 13, 12, 10, 10, 9, 13, 5, 7, 10, 10],
+    [13, 12, 9, 9, 8, 8, 12, 11, 9, 9, 8, 11, 4, 5, 7, 7],
+  );
+  const treated = clustersOf(
+    [12, 11, 10, 9, 11, 10, 10, 9, 9, 5, 9, 7, 10, 6, 10, 7],
+    [12, 11, 10, 9, 10, 9, 9, 8, 8, 4, 7, 4, 5, 3, 3, 0],
+  );
+
+  it.each([
+    ["control", control, 0.898734, 0.029091, 1.232495],
+    ["treated", treated, 0.772414, 0.372135, 3.952861],
+  ] as const)(
+    "%s: share, intra-class correlation and Rao–Scott effect",
+    (_, clusters, share, correlation, effect) => {
+      const { estimate, designEffect, effectFrom } = statistics.raoScott({ clusters });
+      expect(estimate).toBeCloseTo(share, 6);
+      expect(designEffect).toBeCloseTo(effect, 6);
+      expect(effectFrom).toBe("estimated from the clusters");
+      expect(statistics.intraclassCorrelation({ clusters })).toBeCloseTo(correlation, 6);
+    },
+  );
+
+  it("the groups differ by less than the trials say that are taken for independent", () => {
+    const groups = [
+      { name: "control", clusters: control },
+      { name: "treated", clusters: treated },
+    ];
+    const { pValue, unadjusted } = statistics.raoScottComparison({ groups });
+    expect(unadjusted.pValue).toBeLessThan(0.005);
+    expect(pValue).toBeGreaterThan(0.01);
+  });
+});
+
+describe("beta-binomial fits of germinating seeds (Crowder 1978, Appl. Statist. 27:34; printed, read at second hand)", () => {
+  // Seeds in 16 batches at three dilutions: the paper's table 1 as the R package aod carries it, and the paper's results
+  // as the vignette of the R package bbmle quotes them.
+  const dilutions = [
+    { name: "1/1", clusters: clustersOf([43, 51, 44, 71, 24, 7], [2, 9, 5, 16, 2, 0]) },
+    { name: "1/25", clusters: clustersOf([19, 56, 87, 55, 10], [17, 43, 79, 50, 9]) },
+    { name: "1/625", clusters: clustersOf([13, 62, 104, 51, 11], [11, 47, 90, 46, 9]) },
+  ];
+  const comparison = statistics.betaBinomialComparison({ groups: dilutions });
+
+  it("a mean and a correlation for each dilution: log-likelihood −34.829", () => {
+    const separate = dilutions.map(({ clusters }) => statistics.betaBinomial({ clusters }).logLikelihood);
+    expect(separate.reduce((sum, one) => sum + one, 0)).toBeCloseTo(-34.829, 3);
+  });
+
+  it("a mean for each dilution, one correlation: log-likelihood −34.991, means 0.132, 0.871, 0.839", () => {
+    expect(comparison.logLikelihood).toBeCloseTo(-34.991, 3);
+    expect(comparison.groups.map(({ estimate }) => estimate.toFixed(3))).toEqual(["0.132", "0.871", "0.839"]);
+  });
+
+  it("α + β = 78.424 with one correlation", () => {
+    const both = 1 / comparison.intraclassCorrelation.estimate - 1;
+    // The paper's search stopped 0.0007 away from the maximum.
+    expect(Math.abs(both - 78.424)).toBeLessThan(0.001);
+  });
+
+  it("standard errors of the means 0.027, 0.028, 0.032, within the difference of observed and expected information", () => {
+    const printedErrors = [0.027, 0.028, 0.032];
+    comparison.groups.forEach(({ standardError }, at) => {
+      expect(Math.abs((standardError ?? Number.NaN) - (printedErrors[at] ?? Number.NaN))).toBeLessThan(0.002);
+    });
+  });
+
+  it("one mean for all dilutions: log-likelihood −56.258", () => {
+    expect(comparison.logLikelihoodTogether).toBeCloseTo(-56.258, 3);
+    const clusters = dilutions.flatMap((one) => one.clusters);
+    expect(statistics.betaBinomial({ clusters }).logLikelihood).toBeCloseTo(-56.258, 3);
+  });
+});
