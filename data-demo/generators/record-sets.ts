@@ -1,6 +1,7 @@
 import { dailyFlowCsv } from "./daily-flow";
 import { fishLengthsCsv } from "./fish-lengths";
 import { fishMeasurementsCsv } from "./fish-measurements";
+import { monitoringCatchesCsv } from "./monitoring-catches";
 import { plantCsv } from "./plant";
 import { rackLossFlumeCsv } from "./rack-loss-flume";
 import { speciesCsv } from "./species";
@@ -17,4 +18,5 @@ export const recordSets: readonly { readonly file: string; readonly text: () => 
   { file: "fish-measurements.csv", text: () => fishMeasurementsCsv() },
   { file: "trial-runs.csv", text: () => trialRunsCsv() },
   { file: "rack-loss-flume.csv", text: () => rackLossFlumeCsv() },
+  { file: "monitoring-catches.csv", text: () => monitoringCatchesCsv() },
 ];

@@ -2,6 +2,12 @@ import { describe, expect, it } from "vitest";
 import { dailyFlowTruth } from "../../data-demo/generators/daily-flow";
 import { fishLengthsTruth } from "../../data-demo/generators/fish-lengths";
 import { bodyTruths, fishMeasurementsTruth } from "../../data-demo/generators/fish-measurements";
+import {
+  monitoredPlants,
+  monitoredSpecies,
+  monitoringTruth,
+} from "../../data-demo/generators/monitoring-truth";
+import { plantedErrors } from "../../data-demo/generators/planted-catches";
 import { rackLossFlumeTruth, rackLossTruths } from "../../data-demo/generators/rack-loss-flume";
 import { recordSets } from "../../data-demo/generators/record-sets";
 import { demoSpecies } from "../../data-demo/generators/species";
@@ -26,8 +32,9 @@ describe.each(recordSets.map(({ file }) => file))("the README's schema of %s", (
     expect(demoText(file).split("\n")[0].split(",")).toEqual(documented);
   });
 
-  it("gives ranges and allowed values that every row keeps", () => {
-    const rows = demoRows(file);
+  it("gives ranges and allowed values that every row keeps, planted errors apart", () => {
+    const planted = new Set(plantedErrors.map(({ catchId }) => catchId));
+    const rows = demoRows(file).filter(({ catchId = "" }) => !planted.has(catchId));
     for (const [column, unit, range] of columns) {
       const header = unit === "-" ? plain(column) : `${plain(column)} [${unit}]`;
       const cells = rows.map((row) => row[header]).filter((cell) => cell !== "");
@@ -106,6 +113,27 @@ describe("the README's true parameters", () => {
     const [table, shapes] = readmeTables("The truth behind the rack losses");
     expect(parameters(table)).toEqual(rackLossFlumeTruth);
     expect(shapes.slice(1)).toEqual(rackLossTruths.map((shape) => Object.values(shape).map(String)));
+  });
+
+  it("are those of the monitoring, of each plant and of each species", () => {
+    const [table, plants, species] = readmeTables("The truth behind the monitoring");
+    expect(parameters(table)).toEqual(monitoringTruth);
+    expect(plants.slice(1)).toEqual(monitoredPlants.map((plant) => Object.values(plant).map(String)));
+    expect(species.slice(1)).toEqual(
+      monitoredSpecies.map((one) => [
+        one.species,
+        String(one.migrants),
+        one.classBounds.join(", "),
+        one.released ? "yes" : "no",
+      ]),
+    );
+  });
+
+  it("are those of the errors planted in the catches, all of them", () => {
+    const [table] = readmeTables("The errors planted in monitoring-catches.csv");
+    expect(table.slice(1).map((cells) => cells.map(plain))).toEqual(
+      plantedErrors.map(({ catchId, column, cell, wrong }) => [catchId, column, cell || "(empty)", wrong]),
+    );
   });
 
   it("say that everything is invented", () => {
