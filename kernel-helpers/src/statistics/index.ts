@@ -19,3 +19,31 @@ export {
   proportionMethods,
 } from "./proportion";
 export { differenceInterval, type DifferenceInterval } from "./difference";
+export type { Cluster, ClusterGroup } from "./clustering/cluster";
+export { intraclassCorrelation } from "./clustering/intraclassCorrelation";
+export { designEffect } from "./clustering/designEffect";
+export { type EffectChoice, type EffectiveCount, type EffectSource, raoScott } from "./clustering/raoScott";
+export {
+  clusteredDifference,
+  type ClusteredDifference,
+  clusteredInterval,
+  type ClusteredInterval,
+} from "./clustering/clusteredInterval";
+export { type GroupTest, raoScottComparison, type RaoScottComparison } from "./clustering/raoScottComparison";
+export {
+  bootstrapInterval,
+  type BootstrapOptions,
+  clusterBootstrap,
+  type ClusterBootstrap,
+} from "./clustering/clusterBootstrap";
+export {
+  betaBinomial,
+  type BetaBinomialFit,
+  type BetaBinomialStatus,
+  type FittedParameter,
+} from "./betaBinomial/betaBinomial";
+export {
+  betaBinomialComparison,
+  type BetaBinomialComparison,
+  type Estimate,
+} from "./betaBinomial/betaBinomialComparison";
