@@ -101,13 +101,17 @@ function shownText(data: Readonly<Record<string, unknown>>): string {
 }
 
 function wordsOfHtml(html: string): string {
-  return html
-    .replace(/<(script|style|svg)\b[\s\S]*?<\/\1\s*>/gi, "")
-    .replace(/<\/(tr|p|div|li|h\d|caption|figcaption|table|pre)\s*>|<br\s*\/?>/gi, "\n")
-    .replace(/<\/?(sub|sup|em|strong|b|i|span|code|a)\b[^>]*>/gi, "")
-    .replace(/<[^>]*>/g, " ")
-    .replace(/&nbsp;|&#160;/g, " ")
-    .replace(/&lt;/g, "<")
-    .replace(/&gt;/g, ">")
-    .replace(/&amp;/g, "&");
+  return (
+    html
+      .replace(/<(script|style|svg)\b[\s\S]*?<\/\1\s*>/gi, "")
+      // A cell of a table stays on its row's line, whatever holds its words.
+      .replace(/<\/div>(?=<\/t[dh]>)/gi, " ")
+      .replace(/<\/(tr|p|div|li|h\d|caption|figcaption|table|pre)\s*>|<br\s*\/?>/gi, "\n")
+      .replace(/<\/?(sub|sup|em|strong|b|i|span|code|a)\b[^>]*>/gi, "")
+      .replace(/<[^>]*>/g, " ")
+      .replace(/&nbsp;|&#160;/g, " ")
+      .replace(/&lt;/g, "<")
+      .replace(/&gt;/g, ">")
+      .replace(/&amp;/g, "&")
+  );
 }
