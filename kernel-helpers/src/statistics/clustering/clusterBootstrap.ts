@@ -32,7 +32,8 @@ export interface BootstrapOptions {
  * Returns the statistic of the clusters themselves, the interval between the percentiles of its values over the resamples,
  * their standard deviation, and in how many resamples it had no finite value. A cluster may be anything that is drawn as a
  * whole: a run, a night. The same seed gives the same interval on every machine. Valid for independent clusters; fewer
- * than about ten give too narrow an interval, which `caution` then says. Throws a RangeError for fewer than two clusters,
+ * than about 20 give too narrow an interval, which `caution` then says: of six to ten runs of four fish it covered the
+ * truth in 85 to 92 % instead of 95 %. Throws a RangeError for fewer than two clusters,
  * a seed or number of resamples that is not whole, and where the statistic never has a finite value.
  *
  * @example
@@ -91,15 +92,15 @@ function percentile(sorted: readonly number[], share: number): number {
 function cautionOf(values: readonly number[], clusters: number): string | undefined {
   if (values[0] === values.at(-1))
     return "Every resample gives the same value: the clusters show no spread, and the interval has no width.";
-  if (clusters < 10)
-    return `Only ${clusters} clusters were drawn from: with fewer than about 10 the interval is too narrow.`;
+  if (clusters < 20)
+    return `Only ${clusters} clusters were drawn from: with fewer than about 20 the interval is too narrow.`;
   return undefined;
 }
 
 /**
  * Percentile interval of a proportion by drawing whole clusters with replacement.
  *
- * Returns what clusterBootstrap returns, for the share of all trials. Valid for independent clusters, about ten or more.
+ * Returns what clusterBootstrap returns, for the share of all trials. Valid for independent clusters, about 20 or more.
  * Throws a RangeError for fewer than two clusters, counts that are not whole, and a seed that is not.
  *
  * @example
