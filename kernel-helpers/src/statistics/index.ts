@@ -47,3 +47,18 @@ export {
   type BetaBinomialComparison,
   type Estimate,
 } from "./betaBinomial/betaBinomialComparison";
+export { type BinomialFit, type Coefficient, fitBinomial } from "./glm/fitBinomial";
+export type { Terms, TermValues } from "./glm/design";
+export { dose, type Dose } from "./glm/dose";
+export type { ErrorKind } from "./glm/errorScale";
+export { likelihoodRatio, type LikelihoodRatio } from "./glm/likelihoodRatio";
+export type { LinkName } from "./glm/link";
+export { type Estimated, predict, type Prediction } from "./glm/predict";
+export {
+  type DetectorCounts,
+  singleRelease,
+  type SingleRelease,
+  type SurvivalEstimate,
+} from "./markRecapture";
+export { type DetectionModel, pairedRelease, type PairedRelease } from "./pairedRelease";
+export { type EventCurve, eventShare, type EventShare, type EventStep, kaplanMeier } from "./timeToEvent";

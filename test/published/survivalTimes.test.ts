@@ -1,0 +1,76 @@
+import { statistics } from "kernel-helpers";
+import { describe, expect, test } from "vitest";
+
+const { kaplanMeier } = statistics;
+
+describe("weeks of remission under 6-mercaptopurine (data Freireich et al. 1963, Blood 21:699, as listed by Le, Introductory Biostatistics, example 11.1)", () => {
+  const relapses = [6, 6, 6, 7, 10, 13, 16, 22, 23];
+  const censored = [6, 9, 10, 11, 17, 19, 20, 25, 32, 32, 34, 35];
+  const curve = kaplanMeier({
+    times: [...relapses, ...censored],
+    observed: [...relapses.map(() => true), ...censored.map(() => false)],
+  });
+
+  test("shares in remission and Greenwood's errors (printed to three decimals: manual of a numerical library, routine for Kaplan–Meier estimates)", () => {
+    const printed = [
+      [6, 0.857, 0.076],
+      [7, 0.807, 0.087],
+      [10, 0.753, 0.096],
+      [13, 0.69, 0.107],
+      [16, 0.627, 0.114],
+      [22, 0.538, 0.128],
+      [23, 0.448, 0.135],
+    ];
+    const found = curve.steps.map(({ time, remaining, standardError = NaN }) => [
+      time,
+      Number(remaining.toFixed(3)),
+      Number(standardError.toFixed(3)),
+    ]);
+    expect(found).toEqual(printed);
+  });
+
+  test("numbers at risk and the median of 23 weeks (memory)", () => {
+    expect(curve.steps.map(({ atRisk }) => atRisk)).toEqual([21, 17, 15, 12, 11, 7, 6]);
+    expect(curve.median.estimate).toBe(23);
+  });
+
+  test("log-log limits of 95 % (memory of a textbook's table)", () => {
+    const remembered = [
+      [0.6197, 0.9516],
+      [0.5631, 0.9228],
+      [0.5032, 0.8894],
+      [0.4316, 0.8491],
+      [0.3675, 0.8049],
+      [0.2678, 0.7468],
+      [0.1881, 0.6801],
+    ];
+    curve.steps.forEach(({ lower = NaN, upper = NaN }, at) => {
+      expect(lower).toBeCloseTo(remembered[at][0], 4);
+      expect(upper).toBeCloseTo(remembered[at][1], 4);
+    });
+  });
+});
+
+describe("weeks to relapse, both groups (data Miller 1981, Survival Analysis, from memory; table T. Therneau 2000 on a statistics mailing list)", () => {
+  test("the first three steps with their errors (printed)", () => {
+    const relapses = [9, 13, 18, 23, 31, 34, 48, 5, 5, 8, 8, 12, 23, 27, 30, 33, 43, 45];
+    const censored = [13, 28, 45, 161, 16];
+    const { steps } = kaplanMeier({
+      times: [...relapses, ...censored],
+      observed: [...relapses.map(() => true), ...censored.map(() => false)],
+    });
+    const printed = [
+      { time: 5, atRisk: 23, events: 2, remaining: 0.913, error: 0.0588 },
+      { time: 8, atRisk: 21, events: 2, remaining: 0.8261, error: 0.079 },
+      { time: 9, atRisk: 19, events: 1, remaining: 0.7826, error: 0.086 },
+    ];
+    printed.forEach(({ time, atRisk, events, remaining, error }, at) => {
+      expect(steps[at]).toMatchObject({ time, atRisk, events });
+      expect(steps[at].remaining).toBeCloseTo(remaining, 4);
+      expect(steps[at].standardError).toBeCloseTo(error, 4);
+    });
+    // The mail prints the shares of five steps.
+    expect(steps[3].remaining).toBeCloseTo(0.73913043, 8);
+    expect(steps[4].remaining).toBeCloseTo(0.69565217, 8);
+  });
+});
