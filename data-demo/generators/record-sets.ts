@@ -1,6 +1,7 @@
 import { dailyFlowCsv } from "./daily-flow";
 import { fishLengthsCsv } from "./fish-lengths";
 import { fishMeasurementsCsv } from "./fish-measurements";
+import { fishTracksCsv } from "./fish-tracks";
 import { monitoringCatchesCsv } from "./monitoring-catches";
 import { plantCsv } from "./plant";
 import { rackLossFlumeCsv } from "./rack-loss-flume";
@@ -19,4 +20,5 @@ export const recordSets: readonly { readonly file: string; readonly text: () => 
   { file: "trial-runs.csv", text: () => trialRunsCsv() },
   { file: "rack-loss-flume.csv", text: () => rackLossFlumeCsv() },
   { file: "monitoring-catches.csv", text: () => monitoringCatchesCsv() },
+  { file: "fish-tracks.csv", text: () => fishTracksCsv() },
 ];

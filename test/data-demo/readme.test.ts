@@ -7,6 +7,7 @@ import {
   monitoredSpecies,
   monitoringTruth,
 } from "../../data-demo/generators/monitoring-truth";
+import { fishTracksTruth, trackDisagreements } from "../../data-demo/generators/fish-tracks";
 import { plantedErrors } from "../../data-demo/generators/planted-catches";
 import { rackLossFlumeTruth, rackLossTruths } from "../../data-demo/generators/rack-loss-flume";
 import { recordSets } from "../../data-demo/generators/record-sets";
@@ -133,6 +134,19 @@ describe("the README's true parameters", () => {
     const [table] = readmeTables("The errors planted in monitoring-catches.csv");
     expect(table.slice(1).map((cells) => cells.map(plain))).toEqual(
       plantedErrors.map(({ catchId, column, cell, wrong }) => [catchId, column, cell || "(empty)", wrong]),
+    );
+  });
+
+  it("are those of the tracks, and of the tracks that contradict the trial", () => {
+    const [table, disagreements] = readmeTables("The truth behind the tracks");
+    expect(parameters(table)).toEqual(fishTracksTruth);
+    expect(disagreements.slice(1)).toEqual(
+      trackDisagreements().map(({ fishId, seen, seenTime, note }) => [
+        fishId,
+        seen,
+        seenTime.toFixed(1),
+        note,
+      ]),
     );
   });
 
