@@ -1,11 +1,5 @@
-import betaCdfOf from "@stdlib/stats-base-dists-beta-cdf";
-import betaQuantileOf from "@stdlib/stats-base-dists-beta-quantile";
-import chiSquareCdfOf from "@stdlib/stats-base-dists-chisquare-cdf";
-import chiSquareQuantileOf from "@stdlib/stats-base-dists-chisquare-quantile";
-import normalCdfOf from "@stdlib/stats-base-dists-normal-cdf";
-import normalQuantileOf from "@stdlib/stats-base-dists-normal-quantile";
-import studentQuantileOf from "@stdlib/stats-base-dists-t-quantile";
 import { checkNumber } from "./checks";
+import { library } from "./library";
 
 /** The two shape parameters of a beta distribution. */
 export interface BetaShape {
@@ -30,7 +24,7 @@ const share = { atLeast: 0, atMost: 1 };
  */
 export function normalQuantile(probability: number): number {
   checkNumber("statistics.normalQuantile", "probability", probability, share);
-  return normalQuantileOf(probability, 0, 1);
+  return library.normalQuantile(probability, 0, 1);
 }
 
 /**
@@ -43,7 +37,7 @@ export function normalQuantile(probability: number): number {
  */
 export function normalCdf(value: number): number {
   checkNumber("statistics.normalCdf", "value", value);
-  return normalCdfOf(value, 0, 1);
+  return library.normalCdf(value, 0, 1);
 }
 
 /**
@@ -59,7 +53,7 @@ export function betaQuantile(probability: number, { alpha, beta }: BetaShape): n
   checkNumber(where, "probability", probability, share);
   checkNumber(where, "alpha", alpha, { above: 0 });
   checkNumber(where, "beta", beta, { above: 0 });
-  return betaQuantileOf(probability, alpha, beta);
+  return library.betaQuantile(probability, alpha, beta);
 }
 
 /**
@@ -75,7 +69,7 @@ export function betaCdf(value: number, { alpha, beta }: BetaShape): number {
   checkNumber(where, "value", value, share);
   checkNumber(where, "alpha", alpha, { above: 0 });
   checkNumber(where, "beta", beta, { above: 0 });
-  return betaCdfOf(value, alpha, beta);
+  return library.betaCdf(value, alpha, beta);
 }
 
 /**
@@ -91,7 +85,7 @@ export function chiSquareQuantile(probability: number, { degreesOfFreedom }: Fre
   const where = "statistics.chiSquareQuantile";
   checkNumber(where, "probability", probability, share);
   checkNumber(where, "degreesOfFreedom", degreesOfFreedom, { above: 0 });
-  return chiSquareQuantileOf(probability, degreesOfFreedom);
+  return library.chiSquareQuantile(probability, degreesOfFreedom);
 }
 
 /**
@@ -106,7 +100,7 @@ export function chiSquareCdf(value: number, { degreesOfFreedom }: Freedom): numb
   const where = "statistics.chiSquareCdf";
   checkNumber(where, "value", value, { atLeast: 0 });
   checkNumber(where, "degreesOfFreedom", degreesOfFreedom, { above: 0 });
-  return chiSquareCdfOf(value, degreesOfFreedom);
+  return library.chiSquareCdf(value, degreesOfFreedom);
 }
 
 /**
@@ -122,7 +116,7 @@ export function chiSquareTail(value: number, { degreesOfFreedom }: Freedom): num
   const where = "statistics.chiSquareTail";
   checkNumber(where, "value", value, { atLeast: 0 });
   checkNumber(where, "degreesOfFreedom", degreesOfFreedom, { above: 0 });
-  return Math.max(0, 1 - chiSquareCdfOf(value, degreesOfFreedom));
+  return Math.max(0, 1 - library.chiSquareCdf(value, degreesOfFreedom));
 }
 
 /**
@@ -138,5 +132,5 @@ export function studentQuantile(probability: number, { degreesOfFreedom }: Freed
   const where = "statistics.studentQuantile";
   checkNumber(where, "probability", probability, share);
   checkNumber(where, "degreesOfFreedom", degreesOfFreedom, { above: 0 });
-  return studentQuantileOf(probability, degreesOfFreedom);
+  return library.studentQuantile(probability, degreesOfFreedom);
 }

@@ -1,5 +1,5 @@
-import betaln from "@stdlib/math-base-special-betaln";
 import type { Cluster } from "../clustering/cluster";
+import { library } from "../library";
 
 /**
  * Clusters counted by what they hold: how many have more than 0, 1, 2 … successes, failures and trials.
@@ -26,7 +26,7 @@ export function talliesOf(clusters: readonly Cluster[]): Tallies {
     trials: moreThan(clusters.map((one) => one.trials)),
     orders: clusters.reduce(
       (sum, one) =>
-        sum - Math.log(one.trials + 1) - betaln(one.successes + 1, one.trials - one.successes + 1),
+        sum - Math.log(one.trials + 1) - library.logBeta(one.successes + 1, one.trials - one.successes + 1),
       0,
     ),
     mixed: clusters.filter((one) => one.successes > 0 && one.successes < one.trials).length,

@@ -1,5 +1,5 @@
-import betaln from "@stdlib/math-base-special-betaln";
 import type { LinkedShare } from "./link";
+import { library } from "../library";
 
 /** The counts that a fit is made to, row by row, and nothing else about them. */
 export interface Counts {
@@ -31,7 +31,7 @@ export function fullLogLikelihood({ successes, trials }: Counts): number {
 const share = (part: number, all: number): number => (part === 0 ? 0 : part * Math.log(part / all));
 
 /** ln of the number of ways to choose k of n. */
-const lnChoose = (n: number, k: number): number => -Math.log(n + 1) - betaln(n - k + 1, k + 1);
+const lnChoose = (n: number, k: number): number => -Math.log(n + 1) - library.logBeta(n - k + 1, k + 1);
 
 /** Returns Pearson's chi-square: squared differences over the binomial variance. */
 export function pearsonChiSquare({ successes, trials }: Counts, shares: readonly LinkedShare[]): number {
