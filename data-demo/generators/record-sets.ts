@@ -1,3 +1,4 @@
+import { builtRacksCsv } from "./built-racks";
 import { dailyFlowCsv } from "./daily-flow";
 import { fishLengthsCsv } from "./fish-lengths";
 import { fishMeasurementsCsv } from "./fish-measurements";
@@ -21,4 +22,5 @@ export const recordSets: readonly { readonly file: string; readonly text: () => 
   { file: "rack-loss-flume.csv", text: () => rackLossFlumeCsv() },
   { file: "monitoring-catches.csv", text: () => monitoringCatchesCsv() },
   { file: "fish-tracks.csv", text: () => fishTracksCsv() },
+  { file: "built-racks.csv", text: () => builtRacksCsv() },
 ];

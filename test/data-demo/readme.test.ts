@@ -1,4 +1,5 @@
 import { describe, expect, it } from "vitest";
+import { builtChoices, builtRacksTruth, plantedSlips } from "../../data-demo/generators/built-racks";
 import { dailyFlowTruth } from "../../data-demo/generators/daily-flow";
 import { fishLengthsTruth } from "../../data-demo/generators/fish-lengths";
 import { bodyTruths, fishMeasurementsTruth } from "../../data-demo/generators/fish-measurements";
@@ -147,6 +148,22 @@ describe("the README's true parameters", () => {
         seenTime.toFixed(1),
         note,
       ]),
+    );
+  });
+
+  it("are those of the built racks, their shares and the slips in the answers", () => {
+    const [table, choices, slips] = readmeTables("The truth behind the built racks");
+    expect(parameters(table)).toEqual(builtRacksTruth);
+    expect(choices.slice(1).map(([fact, shares]) => [plain(fact), shares])).toEqual(
+      Object.entries(builtChoices).map(([fact, shares]) => [
+        fact,
+        Object.entries(shares)
+          .map(([value, share]) => `${value}: ${share}`)
+          .join(", "),
+      ]),
+    );
+    expect(slips.slice(1).map((cells) => cells.map(plain))).toEqual(
+      plantedSlips().map(({ plantId, question, cell, meant }) => [plantId, question, cell, meant]),
     );
   });
 
