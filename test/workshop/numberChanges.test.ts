@@ -37,9 +37,10 @@ test("a row of a table keeps its name beside each of its numbers", () => {
   ]);
 });
 
+const boxed = (eel: string): Output =>
+  html(`<table><tr><td><div align="left">silver eel</div></td><td>${eel}</td></tr></table>`);
+
 test("a cell whose words stand in a box of their own stays on its row's line", () => {
-  const boxed = (eel: string): Output =>
-    html(`<table><tr><td><div align="left">silver eel</div></td><td>${eel}</td></tr></table>`);
   expect(numberChanges([boxed("0.61")], [boxed("0.625")]).numbers).toEqual([
     { label: "silver eel", stored: "0.61", fresh: "0.625" },
   ]);

@@ -21,6 +21,9 @@ const words = (id: string): string =>
     .join("\n")
     .replaceAll("\u00a0", " ");
 
+const legend = (formulas: Parameters<typeof formulaSheet>[0]): string =>
+  new JSDOM(formulaSheet(formulas).body).window.document.querySelector(".marks")?.textContent ?? "";
+
 describe("the formula sheet", () => {
   test("has every formula of the catalogue, under its topic", () => {
     expect([...sheet.querySelectorAll("h3")].map(({ id }) => id)).toEqual(
@@ -56,8 +59,6 @@ describe("the formula sheet", () => {
   });
 
   test("explains the mark of a reader's own word only where a formula carries it", () => {
-    const legend = (formulas: Parameters<typeof formulaSheet>[0]): string =>
-      new JSDOM(formulaSheet(formulas).body).window.document.querySelector(".marks")?.textContent ?? "";
     expect(legend(catalogue.list())).toContain("from memory");
     expect(legend(catalogue.list())).not.toContain("stated by the reader");
     const known = catalogue.get("rack.length");
