@@ -9,6 +9,7 @@ import { rackLossFlumeCsv } from "./rack-loss-flume";
 import { speciesCsv } from "./species";
 import { trialRunsCsv } from "./trial-runs";
 import { turbineCsv } from "./turbine";
+import { probeRecordsCsv, velocityPointsCsv } from "./velocity-points";
 
 /** Every record file of the demo plant, with the function that returns its text. */
 export const recordSets: readonly { readonly file: string; readonly text: () => string }[] = [
@@ -23,4 +24,6 @@ export const recordSets: readonly { readonly file: string; readonly text: () => 
   { file: "monitoring-catches.csv", text: () => monitoringCatchesCsv() },
   { file: "fish-tracks.csv", text: () => fishTracksCsv() },
   { file: "built-racks.csv", text: () => builtRacksCsv() },
+  { file: "velocity-points.csv", text: () => velocityPointsCsv() },
+  { file: "probe-records.csv", text: () => probeRecordsCsv() },
 ];

@@ -14,6 +14,8 @@ import { rackLossFlumeTruth, rackLossTruths } from "../../data-demo/generators/r
 import { recordSets } from "../../data-demo/generators/record-sets";
 import { demoSpecies } from "../../data-demo/generators/species";
 import { trialTruth } from "../../data-demo/generators/trial-runs";
+import { velocityFieldTruth, velocityLayouts } from "../../data-demo/generators/velocity-field";
+import { probeTruth, rawPoints } from "../../data-demo/generators/velocity-points";
 import { demoRows, demoText, plain, readmeTables } from "./files";
 
 describe.each(recordSets.map(({ file }) => file))("the README's schema of %s", (file) => {
@@ -165,6 +167,17 @@ describe("the README's true parameters", () => {
     expect(slips.slice(1).map((cells) => cells.map(plain))).toEqual(
       plantedSlips().map(({ plantId, question, cell, meant }) => [plantId, question, cell, meant]),
     );
+  });
+
+  it("are those of the velocity field, its layouts and the probe", () => {
+    const [field, layouts, probe] = readmeTables("The truth behind the velocities");
+    expect(parameters(field)).toEqual(velocityFieldTruth);
+    expect(layouts.slice(1)).toEqual(velocityLayouts.map((layout) => Object.values(layout).map(String)));
+    expect(parameters(probe)).toEqual(probeTruth);
+  });
+
+  it("name the points whose raw records are kept", () => {
+    expect(demoText("README.md")).toContain(`Raw records of four points, ${rawPoints.join(", ")}:`);
   });
 
   it("say that everything is invented", () => {
