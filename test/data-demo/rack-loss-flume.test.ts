@@ -1,3 +1,4 @@
+import { rack, rackLoss, u } from "kernel-helpers";
 import { describe, expect, it } from "vitest";
 import {
   flumeReadings,
@@ -197,6 +198,33 @@ describe("the flume without errors", () => {
     const worse = rackLossTruths.map((shape) => (shape.barShape === "foil" ? { ...shape, scale: 2 } : shape));
     expect(withoutFoils(rackLossFlumeCsv(flume, worse))).toEqual(withoutFoils(rackLossFlumeCsv()));
     expect(rackLossFlumeCsv(flume, worse)).not.toBe(rackLossFlumeCsv());
+  });
+});
+
+describe("the law behind the flume", () => {
+  it.each(rackLossTruths)("is rackLoss.fitted for $barShape bars", (shape) => {
+    const run = {
+      run: "rack",
+      configuration: "",
+      clearSpacing: 18,
+      rackAngle: 38,
+      overlayShare: 0.1,
+      setDischarge: 200,
+    } as const;
+    const expected = rackLoss.fitted({
+      scale: shape.scale,
+      blockageExponent: shape.blockageExponent,
+      angleExponent: shape.angleExponent,
+      overlayCoefficient: shape.overlayCoefficient,
+      blockage: rack.blockage({
+        barThickness: u.mm(flume.barThickness),
+        clearSpacing: u.mm(run.clearSpacing),
+        supportShare: flume.supportShare,
+      }),
+      rackAngle: u.deg(run.rackAngle),
+      overlayShare: run.overlayShare,
+    });
+    expect(lawCoefficient(flume, shape, run)).toBeCloseTo(expected, 12);
   });
 });
 

@@ -1,3 +1,4 @@
+import { protection } from "kernel-helpers";
 import { describe, expect, it } from "vitest";
 import { speciesNamed } from "../../data-demo/generators/fish-measurements";
 import { trialRamp } from "../../data-demo/generators/trial-law";
@@ -237,6 +238,17 @@ describe("the law behind the trial, in many runs without effects of run and batc
     const [short, long] = [20, 40].map((duration) => many.filter((one) => one.runDuration === duration));
     expect(refusedShare(short) - refusedShare(long)).toBeGreaterThan(0.05);
   });
+});
+
+describe("the ramp behind the trial", () => {
+  it.each([0, 0.1, 0.15, 0.2, 0.5, 0.9, 1, 1.4])(
+    "is protection.ramp at a relative width of %f",
+    (relativeWidth) => {
+      const { threshold, exponent } = trialTruth;
+      const expected = protection.ramp({ relativeWidth, threshold, exponent });
+      expect(trialRamp(trialTruth, relativeWidth)).toBeCloseTo(expected, 12);
+    },
+  );
 });
 
 describe("the fish of the trial", () => {
