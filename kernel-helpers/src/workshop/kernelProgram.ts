@@ -6,7 +6,7 @@
  * by itself, in cellPrints.ts; how outputs are sent, here. tslab publishes them without waiting for each to be taken; from about 500 messages on, zeromq refuses
  * the second of two such messages, tslab prints the refusal, which is one more message, and so on for ever: the kernel
  * hangs for good, in any front-end. A send timeout of 0 lets zeromq take every message at once, and without a
- * high-water mark it drops none.
+ * high-water mark it drops none. What is sent while a socket is still being bound waits for it.
  */
 import { createRequire } from "node:module";
 import { join } from "node:path";
@@ -20,16 +20,27 @@ interface SendingSocket {
   sendTimeout: number;
   sendHighWaterMark: number;
   bind(address: string): Promise<void>;
+  send(message: unknown): Promise<void>;
 }
 
 function repairSending(socketClass: { prototype: SendingSocket }): void {
-  const { bind } = socketClass.prototype;
+  const { bind, send } = socketClass.prototype;
+  const binding = new WeakMap<SendingSocket, Promise<void>>();
   // Defined, not assigned: the method that a socket inherits is read-only.
   Object.defineProperty(socketClass.prototype, "bind", {
     value: function (this: SendingSocket, address: string): Promise<void> {
       this.sendTimeout = 0;
       this.sendHighWaterMark = 0;
-      return bind.call(this, address);
+      const bound = bind.call(this, address).finally(() => binding.delete(this));
+      binding.set(this, bound);
+      return bound;
+    },
+  });
+  // A request may come on one socket while another is still being bound, which refuses to send until then.
+  Object.defineProperty(socketClass.prototype, "send", {
+    value: function (this: SendingSocket, message: unknown): Promise<void> {
+      const bound = binding.get(this);
+      return bound === undefined ? send.call(this, message) : bound.then(() => send.call(this, message));
     },
   });
 }
