@@ -59,7 +59,7 @@ describe("npm run notebooks", () => {
     expect(notebooks("refresh", "wrong.ipynb")).toEqual({
       code: 1,
       out:
-        "wrong: failed (2 cells in T s).\n  wrong, cell 2: failed (status error): Error: bad spacing\n" +
+        "wrong: failed (2 cells in T s).\n  wrong, cell 2: Error: bad spacing\n" +
         "  the stored outputs are kept, because the run failed.\n1 of 1 notebooks failed: wrong.\n",
       err: "",
     });
