@@ -1,7 +1,7 @@
 import * as fc from "fast-check";
 import { survival, turbine, u } from "kernel-helpers";
 import { describe, expect, it } from "vitest";
-import { axialPassage, francisUnit } from "../turbine/units";
+import { axialPassage, francisUnit, halvernRunner as runner } from "../turbine/units";
 
 const injury = (ratio: number): number =>
   turbine.barotrauma({ acclimationPressure: u.kPa(100 * ratio), lowestPressure: u.kPa(100) });
@@ -81,23 +81,15 @@ describe("size classes (Long-term study of the ecology of wild Atlantic salmon s
   });
 });
 
-describe("strike kernel (derived; exact)", () => {
-  const runner = {
-    discharge: u.m3ps(17),
-    rotationalSpeed: u.rpm(187.5),
-    blades: 4,
-    runnerDiameter: u.m(1.95),
-    hubDiameter: u.m(0.82),
-    inflowAngle: u.deg(29.8),
-  };
-  const strike = (length: number, change: Partial<typeof runner> = {}): number =>
-    turbine.strikeProbability({
-      totalLength: u.m(length),
-      waterLength: turbine.waterLength({ ...runner, ...change }),
-    });
-  // Small fish and moderate factors keep the probability below the cap.
-  const factor = fc.double({ min: 0.3, max: 3, noNaN: true });
+const strike = (length: number, change: Partial<typeof runner> = {}): number =>
+  turbine.strikeProbability({
+    totalLength: u.m(length),
+    waterLength: turbine.waterLength({ ...runner, ...change }),
+  });
+// Small fish and moderate factors keep the probability below the cap.
+const factor = fc.double({ min: 0.3, max: 3, noNaN: true });
 
+describe("strike kernel (derived; exact)", () => {
   it("is linear in fish length, blades and rotational speed, and inverse in discharge", () => {
     fc.assert(
       fc.property(factor, (times) => {

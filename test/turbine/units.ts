@@ -43,3 +43,13 @@ export const axialPassage = {
   radiusRatio: 0.75,
   correlation: 0.15,
 };
+
+/** Runner and flow of a Halvern Weir unit, as `turbine.waterLength` takes them. */
+export const halvernRunner = {
+  discharge: u.m3ps(17),
+  rotationalSpeed: u.rpm(187.5),
+  blades: 4,
+  runnerDiameter: u.m(1.95),
+  hubDiameter: u.m(0.82),
+  inflowAngle: u.deg(29.8),
+};

@@ -1,15 +1,7 @@
 import * as fc from "fast-check";
 import { turbine, u } from "kernel-helpers";
 import { describe, expect, it } from "vitest";
-
-const runner = {
-  discharge: u.m3ps(17),
-  rotationalSpeed: u.rpm(187.5),
-  blades: 4,
-  runnerDiameter: u.m(1.95),
-  hubDiameter: u.m(0.82),
-  inflowAngle: u.deg(29.8),
-};
+import { halvernRunner as runner } from "./units";
 
 const strikeOf = (metres: number): number =>
   turbine.strikeProbability({ totalLength: u.m(metres), waterLength: u.m(0.64) });

@@ -1,12 +1,14 @@
-/**
- * How a formula is known:
- * `published`: read in the cited text or in a text that quotes it;
- * `memory`: written from memory of the cited source, not re-read;
- * `derived`: follows from continuity, energy or geometry;
- * `practice`: common practice, no source;
- * `stated`: stated by the reader, whose word it is.
- */
-export type Provenance = "published" | "memory" | "derived" | "practice" | "stated";
+/** How a formula is known: the mark's word, and what it means. */
+export const provenanceMarks = {
+  published: { word: "published", meaning: "read in the cited text, or in a text that quotes it" },
+  memory: { word: "from memory", meaning: "written from memory of the cited source, not re-read" },
+  derived: { word: "derived", meaning: "follows from continuity, energy or geometry" },
+  practice: { word: "common practice", meaning: "common practice, no source" },
+  stated: { word: "stated", meaning: "stated by the reader" },
+} as const;
+
+/** The name of a provenance mark. */
+export type Provenance = keyof typeof provenanceMarks;
 
 /** Where a formula or a limit comes from. */
 export interface Source {
@@ -29,13 +31,14 @@ export const practice = (what: string): Source => ({ provenance: "practice", tex
 /** Stated by the reader: a limit of the local code, a number of the permit. */
 export const stated = (from: string): Source => ({ provenance: "stated", text: from });
 
-const marks: Readonly<Record<Provenance, string>> = {
-  published: "published",
+/** Behind a source stands its mark's word, or the longer words where the short ones would flatter it. */
+const printedMarks: Readonly<Record<Provenance, string>> = {
+  published: provenanceMarks.published.word,
   memory: "from memory, not re-read",
-  derived: "derived",
-  practice: "common practice, no source",
-  stated: "stated by the reader",
+  derived: provenanceMarks.derived.word,
+  practice: provenanceMarks.practice.meaning,
+  stated: provenanceMarks.stated.meaning,
 };
 
 /** Prints a source with its provenance mark, as in "Kirschmer 1926, … (published)". */
-export const printSource = (source: Source): string => `${source.text} (${marks[source.provenance]})`;
+export const printSource = (source: Source): string => `${source.text} (${printedMarks[source.provenance]})`;

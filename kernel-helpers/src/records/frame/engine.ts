@@ -8,8 +8,6 @@ export interface FrameEngine {
     values: readonly number[],
     aggregations: readonly Aggregation[],
   ): ReadonlyMap<number, Readonly<Partial<Record<Aggregation, number>>>>;
-  /** For each key its place among other keys, in which each stands once; undefined if it is not there. */
-  lookUp(keys: readonly number[], otherKeys: readonly number[]): readonly (number | undefined)[];
 }
 
 export type DescribedFigure = "count" | "mean" | "std" | "min" | "median" | "max";
@@ -63,7 +61,7 @@ function isMissing(error: unknown): boolean {
   );
 }
 
-function engineOf({ DataFrame, Series, merge }: Danfo): FrameEngine {
+function engineOf({ DataFrame, Series }: Danfo): FrameEngine {
   return {
     describe(values) {
       const figures = new Series([...values]).describe();
@@ -95,25 +93,6 @@ function engineOf({ DataFrame, Series, merge }: Danfo): FrameEngine {
           return [numberOf(row[group]), Object.fromEntries(figures)];
         }),
       );
-    },
-    lookUp(keys, otherKeys) {
-      const places: (number | undefined)[] = keys.map(() => undefined);
-      if (keys.length === 0 || otherKeys.length === 0) return places;
-      const left = new DataFrame(
-        keys.map((key, row) => [key, row]),
-        { columns: ["key", "row"] },
-      );
-      const right = new DataFrame(
-        otherKeys.map((key, row) => [key, row]),
-        { columns: ["key", "place"] },
-      );
-      const joined = merge({ left, right, on: ["key"], how: "left" });
-      const [row, place] = [joined.columns.indexOf("row"), joined.columns.indexOf("place")];
-      for (const cells of rowsOf(joined.values)) {
-        const found = numberOf(cells[place]);
-        places[numberOf(cells[row])] = Number.isNaN(found) ? undefined : found;
-      }
-      return places;
     },
   };
 }

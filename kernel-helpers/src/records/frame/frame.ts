@@ -134,7 +134,7 @@ function frameOf(engine: FrameEngine, columns: Columns, count: number): Frame<An
     join(other, ...on) {
       const theirs = columnsBehind.get(other);
       if (theirs === undefined) throw new Error("join takes a frame; make one with await frame(rows).");
-      const joined = joinColumns(engine, { columns, count }, { columns: theirs, count: other.count }, on);
+      const joined = joinColumns({ columns, count }, { columns: theirs, count: other.count }, on);
       // The other frame's columns are known to the caller only.
       return frameOf(engine, joined, count) as unknown as ReturnType<typeof self.join<typeof other, never>>;
     },

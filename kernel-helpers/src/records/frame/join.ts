@@ -1,6 +1,5 @@
 import { shorten } from "../offence";
 import { type Columns, columnNamed, keyOf, type Value } from "./columns";
-import type { FrameEngine } from "./engine";
 
 interface Side {
   readonly columns: Columns;
@@ -8,15 +7,15 @@ interface Side {
 }
 
 /** The columns of a frame with those of another looked up by the columns that both share. */
-export function joinColumns(engine: FrameEngine, one: Side, other: Side, on: readonly string[]): Columns {
+export function joinColumns(one: Side, other: Side, on: readonly string[]): Columns {
   if (on.length === 0) throw new Error("join was given no column to join on; it takes one or more.");
   const [ourKeys, theirKeys] = [one, other].map(({ columns }) =>
     on.map((name) => columnNamed(columns, name)),
   );
-  const numbers = new Map<string, number>();
+  const rowOfKey = new Map<string, number>();
   for (let row = 0; row < other.count; row++) {
     const key = keyOf(theirKeys, row);
-    const earlier = numbers.get(key);
+    const earlier = rowOfKey.get(key);
     if (earlier !== undefined) {
       const entries = on.map((name, i) => `${name} ${shorten(String(theirKeys[i][row]))}`).join(", ");
       throw new Error(
@@ -24,7 +23,7 @@ export function joinColumns(engine: FrameEngine, one: Side, other: Side, on: rea
           "a frame to look things up in has each key once.",
       );
     }
-    numbers.set(key, row);
+    rowOfKey.set(key, row);
   }
   const theirNames = [...other.columns.keys()].filter((name) => !on.includes(name));
   const shared = theirNames.filter((name) => one.columns.has(name));
@@ -34,10 +33,7 @@ export function joinColumns(engine: FrameEngine, one: Side, other: Side, on: rea
     );
   }
 
-  // Keys are numbered for the engine, which would join ("a_b", "c") with ("a", "b_c"); -1 finds nothing.
-  const ours = Array.from({ length: one.count }, (_, row) => numbers.get(keyOf(ourKeys, row)) ?? -1);
-  const theirs = Array.from({ length: other.count }, (_, row) => row);
-  const places = engine.lookUp(ours, theirs);
+  const places = Array.from({ length: one.count }, (_, row) => rowOfKey.get(keyOf(ourKeys, row)));
   const result = new Map<string, readonly Value[]>(one.columns);
   for (const name of theirNames) {
     const column = columnNamed(other.columns, name);

@@ -1,6 +1,6 @@
 import type { AnyFormula } from "../../formula/catalogue";
 import { describeLimits, type InputSpec, type Kind, printValue, shownUnit, words } from "../../formula/input";
-import type { Provenance } from "../../formula/source";
+import { provenanceMarks } from "../../formula/source";
 import { escapeHtml } from "../../notebook/emit";
 import { type UnitName, units } from "../../quantity/unit";
 import { constantCautions } from "./constantCautions";
@@ -17,14 +17,6 @@ const topicTitles: Readonly<Record<string, string>> = {
   protection: "Protection",
   turbine: "Turbine passage",
   survival: "Survival",
-};
-
-const marks: Readonly<Record<Provenance, { readonly word: string; readonly meaning: string }>> = {
-  published: { word: "published", meaning: "read in the cited text, or in a text that quotes it" },
-  memory: { word: "from memory", meaning: "written from memory of the cited source, not re-read" },
-  derived: { word: "derived", meaning: "follows from continuity, energy or geometry" },
-  practice: { word: "common practice", meaning: "common practice, no source" },
-  stated: { word: "stated", meaning: "stated by the reader" },
 };
 
 /** Returns the formula sheet: every formula of the catalogue, topic by topic. */
@@ -55,7 +47,7 @@ export function formulaSheet(formulas: readonly AnyFormula[]): Page {
 
 function introduction(formulas: readonly AnyFormula[]): string {
   const used = new Set<string>(formulas.map(({ source }) => source.provenance));
-  const legend = Object.entries(marks)
+  const legend = Object.entries(provenanceMarks)
     // No formula of the module rests on a reader's word; a reader's own may.
     .filter(([mark]) => mark !== "stated" || used.has(mark))
     .map(([, mark]) => mark)
@@ -86,7 +78,7 @@ function entryHtml(formula: AnyFormula): string {
     ...equations,
     symbolsHtml(formula, Object.entries(inputs)),
     validity === undefined ? "" : `<p><strong>Where it holds.</strong> ${escapeHtml(validity)}</p>\n`,
-    `<p class="source"><strong>Source.</strong> ${escapeHtml(source.text)} ${markHtml(marks[source.provenance].word)}</p>\n`,
+    `<p class="source"><strong>Source.</strong> ${escapeHtml(source.text)} ${markHtml(provenanceMarks[source.provenance].word)}</p>\n`,
     cautions.length === 0
       ? ""
       : `<ul class="cautions">${cautions.map((caution) => `<li class="caution">⚠ ${escapeHtml(caution)}</li>`).join("")}</ul>\n`,
