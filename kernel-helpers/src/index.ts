@@ -16,4 +16,4 @@ export * as monitoring from "./monitoring";
 export * as statistics from "./statistics";
 export * as figures from "./figures";
 export { frame, type Frame, readRecords, type Records, RecordsError } from "./records";
-export { defineSchema, type RowOf, type Schema } from "./schema";
+export { defineSchema, type RowOf, sameWithin, type Schema, uniqueTogether, withRules } from "./schema";

@@ -37,11 +37,16 @@ export class Offence {
     this.#explain = explain;
   }
 
+  /** What is wrong and the remedy. */
+  get fault(): string {
+    return this.#explain();
+  }
+
   /** Where it stands, the value, what is wrong, the remedy and what is allowed. */
   get sentence(): string {
     const line = this.line === undefined ? "" : `:${this.line}`;
     const column = this.column === undefined ? "" : `, column ${shorten(this.column)}`;
-    return `${shorten(this.file, 200)}${line}${column}: ${this.#explain()} Allowed: ${this.allowed}.`;
+    return `${shorten(this.file, 200)}${line}${column}: ${this.fault} Allowed: ${this.allowed}.`;
   }
 }
 

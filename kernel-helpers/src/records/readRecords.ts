@@ -9,7 +9,8 @@ import { checkRecords, type Records } from "./records";
  * Returns the checked records: `rows`, `column(name)`, quantities in SI whatever unit the file's head names.
  * The file is a CSV file (UTF-8, commas, decimal points) or an XLSX workbook; `sheet` names the worksheet where
  * a workbook has several. Throws a RecordsError that lists every entry that is not allowed, with file, line,
- * column, value and remedy; nothing is dropped silently.
+ * column, value and remedy; nothing is dropped silently. With `setAside: true` the records at fault are left out and
+ * listed in `records.setAside` instead: show that list.
  *
  * @example
  * (await readRecords("daily-flow.csv", dailyFlow)).column("discharge")
@@ -17,8 +18,8 @@ import { checkRecords, type Records } from "./records";
 export async function readRecords<const S extends Schema>(
   name: string,
   schema: S,
-  options: { readonly sheet?: string } = {},
+  options: { readonly sheet?: string; readonly setAside?: boolean } = {},
 ): Promise<Records<S>> {
   const { place, bytes } = await host.readFile(name);
-  return checkRecords(await readTable(bytes, place, options), schema);
+  return checkRecords(await readTable(bytes, place, options), schema, options);
 }

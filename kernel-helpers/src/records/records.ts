@@ -2,6 +2,7 @@ import type { RowOf, Schema } from "../schema";
 import { checkColumn, type Entry } from "./column";
 import { matchHeader } from "./header";
 import { Offence, RecordsError } from "./offence";
+import { checkRules } from "./rules";
 import type { Table } from "./table";
 
 /** Checked records: every row fits the schema, quantities are in SI. */
@@ -15,17 +16,36 @@ export interface Records<S extends Schema> {
   readonly columnNames: readonly (keyof S["columns"] & string)[];
   /** One object a record, made when first asked for. */
   readonly rows: readonly RowOf<S>[];
+  /** The faults of the records that were left out, line by line; empty unless `readRecords` was asked to set them aside. */
+  readonly setAside: readonly SetAside[];
   /** One column from top to bottom. Throws an Error that lists the columns if there is none of that name. */
   column<N extends keyof S["columns"] & string>(name: N): readonly RowOf<S>[N][];
 }
 
+/** A record that was set aside, and why: one entry for each fault. */
+export interface SetAside {
+  readonly line: number;
+  readonly column: string | undefined;
+  /** The entry as it stands in the file. */
+  readonly value: string | undefined;
+  /** What is wrong and the remedy. */
+  readonly fault: string;
+  readonly allowed: string;
+}
+
 /**
- * Checks a table against a schema.
+ * Checks a table against a schema and its rules.
  *
  * Returns the records with quantities in SI. Throws a RecordsError with every offence: where it stands, the
- * value, what is allowed and the remedy. Nothing is dropped and nothing is changed on the way.
+ * value, what is allowed and the remedy. With `setAside`, records at fault are left out instead and every fault is
+ * listed in `records.setAside`; a file whose form or head is wrong, or without a sound record, throws all the same.
+ * Nothing is dropped silently and nothing is changed on the way.
  */
-export function checkRecords<const S extends Schema>(table: Table, schema: S): Records<S> {
+export function checkRecords<const S extends Schema>(
+  table: Table,
+  schema: S,
+  options: { readonly setAside?: boolean } = {},
+): Records<S> {
   if (table.heads.length === 0) throw new RecordsError(schema.title, table.offences);
   const header = matchHeader(table, schema);
   if (!header.readable) throw new RecordsError(schema.title, header.offences);
@@ -33,6 +53,7 @@ export function checkRecords<const S extends Schema>(table: Table, schema: S): R
   const columns = new Map<string, readonly Entry[]>();
   const offences: Offence[] = [...table.offences, ...header.offences];
   const faulty = new Set(table.offences.map(({ line, column }) => `${line} ${column}`));
+  const faultyEntries = new Map<string, Set<number>>();
   for (const found of header.found) {
     const checked = checkColumn(table, found);
     columns.set(found.name, checked.entries);
@@ -40,6 +61,8 @@ export function checkRecords<const S extends Schema>(table: Table, schema: S): R
       // A cell that holds a formula's error is not missing as well.
       if (faulty.size === 0 || !faulty.has(`${offence.line} ${offence.column}`)) offences.push(offence);
     }
+    if (checked.offences.length > 0)
+      faultyEntries.set(found.name, new Set(checked.offences.map(({ line = 0 }) => line)));
   }
   if (table.lines.length === 0 && offences.length === 0) {
     offences.push(
@@ -48,14 +71,27 @@ export function checkRecords<const S extends Schema>(table: Table, schema: S): R
       }),
     );
   }
-  if (offences.length > 0) throw new RecordsError(schema.title, offences);
-  return recordsOf(schema, table, columns);
+  const { rules = [] } = schema;
+  if (rules.length > 0 && header.offences.length === 0) {
+    const rows = rowsOf(Object.keys(schema.columns), columns, table.lines.length);
+    offences.push(...checkRules(table, rules, rows, header.found, faultyEntries));
+  }
+  if (offences.length === 0) return recordsOf(schema, table, columns, []);
+
+  const away = new Set(offences.map(({ line }) => line));
+  const sound = table.lines.flatMap((line, index) => (away.has(line) ? [] : [index]));
+  if (!options.setAside || header.offences.length > 0 || sound.length === 0)
+    throw new RecordsError(schema.title, offences);
+  const kept = new Map([...columns].map(([name, entries]) => [name, sound.map((index) => entries[index])]));
+  const lines = sound.map((index) => table.lines[index]);
+  return recordsOf(schema, { ...table, lines }, kept, offences);
 }
 
 function recordsOf<S extends Schema>(
   schema: S,
   { place, lines }: Table,
   columns: ReadonlyMap<string, readonly Entry[]>,
+  offences: readonly Offence[],
 ): Records<S> {
   const columnNames = Object.keys(schema.columns);
   let rows: readonly Record<string, Entry>[] | undefined;
@@ -64,6 +100,9 @@ function recordsOf<S extends Schema>(
     place,
     count: lines.length,
     columnNames,
+    setAside: offences
+      .toSorted((a, b) => (a.line ?? 0) - (b.line ?? 0))
+      .map(({ line = 0, column, value, fault, allowed }) => ({ line, column, value, fault, allowed })),
     get rows() {
       rows ??= rowsOf(columnNames, columns, lines.length);
       return rows as Records<Schema>["rows"]; // every entry was checked against its column

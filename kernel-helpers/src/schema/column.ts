@@ -1,5 +1,6 @@
 import type { Quantity } from "../quantity/dimension";
 import type { DimensionOf, UnitName } from "../quantity/unit";
+import type { AnyRow, Rule } from "./rule";
 
 /** Limits of a number, in the column's own unit. */
 export interface Limits {
@@ -55,6 +56,8 @@ export interface Schema {
   readonly columns: Readonly<Record<string, Column>>;
   /** Columns of the file that are not listed are refused unless this is true. */
   readonly others?: boolean;
+  /** What must hold between columns and between records; added by `withRules`. */
+  readonly rules?: readonly Rule<AnyRow>[];
 }
 
 type Entry<C extends Column> =
