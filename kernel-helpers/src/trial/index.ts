@@ -1,1 +1,2 @@
-export {};
+export { type Outcome, outcomeMeanings, outcomes } from "./outcome";
+export { runRecord } from "./runRecord";
