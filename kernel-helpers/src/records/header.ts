@@ -4,7 +4,7 @@ import type { Column, Schema } from "../schema";
 import { nearest } from "./nearest";
 import { Offence, quote } from "./offence";
 import type { Table } from "./table";
-import { dimensionSpelled, keyboardSpelling, spellingsOf, unitSpelled } from "./unitSpelling";
+import { dimensionSpelled, keyboardSpelling, spellingsOf, unitSpelled } from "../quantity/spelling";
 
 /** A schema's column as it stands in a file. */
 export interface FoundColumn {

@@ -3,7 +3,7 @@ import { readFileSync } from "node:fs";
 import { join } from "node:path";
 import type { Angle, Discharge, Length, Quantity } from "../quantity/dimension";
 import { u } from "../quantity/u";
-import { unitSpelled } from "../records/unitSpelling";
+import { unitSpelled } from "../quantity/spelling";
 import { checkRecords, type Records } from "../records/records";
 import { readTable } from "../records/readTable";
 import { defineSchema, type Schema } from "../schema";

@@ -1,5 +1,5 @@
-import type { DimensionName } from "../quantity/dimension";
-import { type UnitName, units } from "../quantity/unit";
+import type { DimensionName } from "./dimension";
+import { type UnitName, units } from "./unit";
 
 /** Spellings that differ from the printed symbol by more than its raised digits and its sign of degrees. */
 const otherSpellings: Readonly<Record<string, UnitName>> = {
