@@ -118,7 +118,7 @@ describe("numbers", () => {
   });
 
   test.each([
-    ['"1,5"', '"1,5" has a decimal comma; write 1.5.'],
+    ['"1,5"', '"1,5" has a decimal comma; write 1.5, or read the file with decimalComma: true.'],
     ["12 mm", '"12 mm" has "mm" behind the number; write 12:'],
     ["", "the entry is missing."],
     ["NaN", '"NaN" is no number; leave the cell empty where the entry is missing'],
@@ -237,7 +237,8 @@ describe("the columns of a file", () => {
     ]) {
       const text = `date${separator}discharge [m3/s]\n2020-01-01${separator}1,5\n2020-01-02${separator}2,5\n`;
       expect(await sentences(text, flow)).toEqual([
-        `survey.csv:1: the columns are apart by ${word}; save the file with commas between the columns and points in the numbers. ` +
+        `survey.csv:1: the columns are apart by ${word}; save the file with commas between the columns and points in the numbers, ` +
+          `or read it with separator: ${JSON.stringify(separator)}. ` +
           "Allowed: the columns date, discharge [m3/s], apart by commas.",
       ]);
     }

@@ -62,7 +62,7 @@ describe("a workbook", () => {
         'survey.xlsx:2, column date: "2022-04-02T10:30:00.000Z" has a time of day; write 2022-04-02.',
       ),
       expect.stringContaining(
-        'survey.xlsx:2, column totalLength [cm]: "34,3" has a decimal comma; write 34.3.',
+        'survey.xlsx:2, column totalLength [cm]: "34,3" has a decimal comma; write 34.3, or read the file with decimalComma: true.',
       ),
       expect.stringContaining('survey.xlsx:2, column weight [g]: "TRUE" is no number.'),
       expect.stringContaining('survey.xlsx:2, column age: "1.5" is not whole.'),

@@ -19,7 +19,7 @@ export function checkColumn(
   { place, columns, lines }: Table,
   found: FoundColumn,
 ): { readonly entries: readonly Entry[]; readonly offences: readonly Offence[] } {
-  const { column, index, head } = found;
+  const { column, index, head, spell } = found;
   const allowed = allowedIn(column);
   const read = readerOf(found);
   const cells = columns[index];
@@ -27,12 +27,13 @@ export function checkColumn(
   const entries: Entry[] = [];
   for (let i = 0; i < cells.length; i++) {
     const value = cells[i];
-    const entry = read(value);
+    const spelled = spell(value);
+    const entry = read(spelled);
     entries.push(entry);
     if (entry !== undefined) continue;
-    const missing = value.trim() === "";
+    const missing = spelled.trim() === "";
     if (missing && column.optional) continue;
-    const explain = missing ? (): string => "the entry is missing." : (): string => faultOf(found, value);
+    const explain = missing ? (): string => "the entry is missing." : (): string => faultOf(found, spelled);
     offences.push(new Offence({ file: place, line: lines[i], column: head, value }, allowed, explain));
   }
   if (column.unique) offences.push(...doubledEntries(place, head, allowed, cells, entries, lines));

@@ -9,13 +9,13 @@ const longestLine = mega;
 
 const asTable = "a CSV file in UTF-8, its entries apart by commas, one record a line";
 
-/** Takes a CSV file apart: commas between entries, quotation marks round an entry that holds one. */
-export async function readCsv(bytes: Uint8Array, place: string): Promise<Table> {
+/** Takes a CSV file apart: a separator between entries, quotation marks round an entry that holds one. */
+export async function readCsv(bytes: Uint8Array, place: string, separator = ","): Promise<Table> {
   const form = formOffences(bytes, place);
   if (form.length > 0) return brokenTable(place, ...form);
 
   const text = new TextDecoder("utf-8").decode(bytes);
-  return text.includes('"') ? readQuoted(text, place) : readPlain(text, place);
+  return text.includes('"') ? readQuoted(text, place, separator) : readPlain(text, place, separator);
 }
 
 function formOffences(bytes: Uint8Array, place: string): Offence[] {
@@ -92,28 +92,28 @@ function encodingOffences(bytes: Uint8Array, place: string): Offence[] {
   return offences;
 }
 
-/** Without quotation marks every comma parts two entries and every line break two records. */
-function readPlain(text: string, place: string): Table {
+/** Without quotation marks every separator parts two entries and every line break two records. */
+function readPlain(text: string, place: string, separator: string): Table {
   const lines = text.split(text.includes("\r") ? /\r\n|\n|\r/ : "\n");
   if (lines.length > 1 && lines[lines.length - 1] === "") lines.pop();
-  const heads = lines[0].split(",");
-  const builder = new TableBuilder(place, heads);
+  const heads = lines[0].split(separator);
+  const builder = new TableBuilder(place, heads, separator);
   const end = endOfRecords(lines.length, heads.length, (index) => lines[index] === "");
   const cells: string[] = [];
   for (let index = 1; index < end; index++) {
-    splitInto(cells, lines[index]);
+    splitInto(cells, lines[index], separator);
     builder.add(cells, index + 1);
   }
   return builder.table();
 }
 
 /** One list serves all lines: a million lists more would double the time. */
-function splitInto(cells: string[], line: string): void {
+function splitInto(cells: string[], line: string, separator: string): void {
   cells.length = 0;
   let start = 0;
-  for (let comma = line.indexOf(","); comma >= 0; comma = line.indexOf(",", start)) {
-    cells.push(line.slice(start, comma));
-    start = comma + 1;
+  for (let end = line.indexOf(separator); end >= 0; end = line.indexOf(separator, start)) {
+    cells.push(line.slice(start, end));
+    start = end + 1;
   }
   cells.push(line.slice(start));
 }
@@ -126,9 +126,10 @@ function endOfRecords(count: number, width: number, isEmpty: (index: number) => 
   return end;
 }
 
-async function readQuoted(text: string, place: string): Promise<Table> {
+async function readQuoted(text: string, place: string, separator: string): Promise<Table> {
   const { CsvError, parse } = await import("csv-parse/sync");
   const options = {
+    delimiter: separator,
     record_delimiter: ["\r\n", "\n", "\r"],
     relax_column_count: true,
     max_record_size: longestLine,
@@ -144,7 +145,7 @@ async function readQuoted(text: string, place: string): Promise<Table> {
     return brokenTable(place, quoteOffence(error.code, place, 1 + linesOf(before)));
   }
   const heads = records[0];
-  const builder = new TableBuilder(place, heads);
+  const builder = new TableBuilder(place, heads, separator);
   const isEmpty = (index: number): boolean => records[index].length === 1 && records[index][0] === "";
   const end = endOfRecords(records.length, heads.length, isEmpty);
   let line = 1 + linesOf([heads]);

@@ -1,6 +1,7 @@
 import { words } from "../formula/input";
 import { type UnitName, units } from "../quantity/unit";
 import type { Column, Schema } from "../schema";
+import { checkLayout, type Layout, layoutOf } from "./layout";
 import { nearest } from "./nearest";
 import { Offence, quote } from "./offence";
 import type { Table } from "./table";
@@ -16,12 +17,15 @@ export interface FoundColumn {
   readonly head: string;
   /** The unit that the file's numbers have; a quantity's column has one. */
   readonly unit: UnitName | undefined;
+  /** An entry of the file as the schema would write it. */
+  readonly spell: (entry: string) => string;
 }
 
 /** Finds a schema's columns among the heads of a table; what does not fit is an offence. */
 export function matchHeader(
   { place, heads }: Table,
   schema: Schema,
+  layout: Layout = {},
 ): {
   readonly found: readonly FoundColumn[];
   readonly offences: readonly Offence[];
@@ -29,7 +33,13 @@ export function matchHeader(
 } {
   const names = Object.keys(schema.columns);
   const wanted = `the columns ${names.map((name) => headOf(name, schema.columns[name])).join(", ")}`;
-  const separator = wrongSeparator(heads, names);
+  checkLayout(schema, layout);
+  const layouts = new Map(names.map((name) => [name, layoutOf(schema, name, layout)]));
+  const nameOf = new Map(
+    [...layouts].flatMap(([name, { head }]) => (head === undefined ? [] : [[head.trim(), name] as const])),
+  );
+  const ignored = new Set((layout.ignore ?? []).map((head) => head.trim()));
+  const separator = wrongSeparator(heads, [...names, ...nameOf.keys()]);
   if (separator !== undefined) {
     const offence = new Offence(
       { file: place, line: 1, value: heads[0] },
@@ -47,7 +57,10 @@ export function matchHeader(
   const seen = new Set<string>();
   const unknown: { readonly head: string; readonly name: string }[] = [];
   heads.forEach((head, index) => {
-    const { name, unit } = split(head);
+    if (ignored.has(head.trim())) return;
+    const bracketed = split(head);
+    const name = nameOf.get(head.trim()) ?? bracketed.name;
+    const unit = layouts.get(name)?.unit ?? bracketed.unit;
     if (name === "") {
       refuse(undefined, wanted, () => `column ${index + 1} has no name; name it or take it out.`);
     } else if (seen.has(name)) {
@@ -59,12 +72,21 @@ export function matchHeader(
       else {
         const spelled =
           column.kind === "quantity" && unit !== undefined ? unitOf(unit, column.unit) : undefined;
-        found.push({ name, column, index, head, unit: spelled });
+        const spell = layouts.get(name)?.spell ?? ((entry: string): string => entry);
+        found.push({ name, column, index, head, unit: spelled, spell });
       }
     } else unknown.push({ head, name });
     seen.add(name);
   });
 
+  const standing = new Set(heads.map((head) => head.trim()));
+  for (const head of [...nameOf.keys(), ...ignored]) {
+    if (standing.has(head)) continue;
+    refuse(undefined, `one of the file's heads: ${heads.map((one) => one.trim()).join(", ")}`, () => {
+      const name = nameOf.get(head);
+      return `there is no head ${quote(head)}, which ${name === undefined ? "ignore" : `columns gives for ${name}`} names.`;
+    });
+  }
   const missing = names.filter((name) => !seen.has(name));
   for (const { head, name } of unknown) {
     const near = nearest(name, missing);
@@ -76,6 +98,8 @@ export function matchHeader(
     );
   }
   for (const name of missing) {
+    // A column whose entries may all be empty may be left out.
+    if (schema.columns[name].optional || layouts.get(name)?.head !== undefined) continue;
     offences.push(
       new Offence(
         { file: place, line: 1 },
@@ -135,7 +159,8 @@ function wrongSeparator(heads: readonly string[], names: readonly string[]): str
     const parts = head.split(separator).map((part) => split(part).name);
     const known = parts.filter((part) => names.includes(part)).length;
     if (parts.length > 1 && (heads.length === 1 || known > 1)) {
-      return `the columns are apart by ${called}; save the file with commas between the columns and points in the numbers.`;
+      const option = `separator: ${JSON.stringify(separator)}`;
+      return `the columns are apart by ${called}; save the file with commas between the columns and points in the numbers, or read it with ${option}.`;
     }
   }
   return undefined;

@@ -15,7 +15,7 @@ export function numberFault(entry: string): string {
   const text = entry.trim();
   const value = quote(entry);
   if (/^[+-]?\d*,\d+(?:[eE][+-]?\d+)?$/.test(text)) {
-    return `${value} has a decimal comma; write ${text.replace(",", ".")}.`;
+    return `${value} has a decimal comma; write ${text.replace(",", ".")}, or read the file with decimalComma: true.`;
   }
   if (/^[+-]?\d{1,3}(?:[.,'’\s\u2009\u202f]\d{3})+(?:[.,]\d*)?$/.test(text)) {
     return `${value} has marks between thousands; write the digits without them and decimals with a point.`;

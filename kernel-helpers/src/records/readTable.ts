@@ -14,7 +14,7 @@ const oldWorkbookMark = [0xd0, 0xcf, 0x11, 0xe0];
 export async function readTable(
   bytes: Uint8Array,
   place: string,
-  options: { readonly sheet?: string } = {},
+  options: { readonly sheet?: string; readonly separator?: string } = {},
 ): Promise<Table> {
   const starts = (mark: readonly number[]): boolean => mark.every((byte, i) => bytes[i] === byte);
   const broken = (explain: string): Table =>
@@ -34,5 +34,5 @@ export async function readTable(
   if (starts(zipMark))
     return broken("the file is a workbook or another packed file, not text; name it .xlsx.");
   if (options.sheet !== undefined) return broken("a CSV file has no worksheets; leave out the option sheet.");
-  return readCsv(bytes, place);
+  return readCsv(bytes, place, options.separator ?? ",");
 }

@@ -1,6 +1,7 @@
 import type { RowOf, Schema } from "../schema";
 import { checkColumn, type Entry } from "./column";
 import { matchHeader } from "./header";
+import type { Layout } from "./layout";
 import { Offence, RecordsError } from "./offence";
 import { checkRules } from "./rules";
 import type { Table } from "./table";
@@ -20,6 +21,14 @@ export interface Records<S extends Schema> {
   readonly setAside: readonly SetAside[];
   /** One column from top to bottom. Throws an Error that lists the columns if there is none of that name. */
   column<N extends keyof S["columns"] & string>(name: N): readonly RowOf<S>[N][];
+}
+
+/** How to read a file: its layout where that differs from the schema's, and what to do with records at fault. */
+export interface ReadOptions<S extends Schema = Schema> extends Layout<S> {
+  /** The worksheet of a workbook that has several. */
+  readonly sheet?: string;
+  /** Leave records at fault out and list their faults in `records.setAside`, instead of refusing the file. */
+  readonly setAside?: boolean;
 }
 
 /** A record that was set aside, and why: one entry for each fault. */
@@ -44,16 +53,22 @@ export interface SetAside {
 export function checkRecords<const S extends Schema>(
   table: Table,
   schema: S,
-  options: { readonly setAside?: boolean } = {},
+  options: ReadOptions<S> = {},
 ): Records<S> {
   if (table.heads.length === 0) throw new RecordsError(schema.title, table.offences);
-  const header = matchHeader(table, schema);
+  const header = matchHeader(table, schema, options);
   if (!header.readable) throw new RecordsError(schema.title, header.offences);
 
   const columns = new Map<string, readonly Entry[]>();
   const offences: Offence[] = [...table.offences, ...header.offences];
   const faulty = new Set(table.offences.map(({ line, column }) => `${line} ${column}`));
   const faultyEntries = new Map<string, Set<number>>();
+  for (const name of Object.keys(schema.columns)) {
+    columns.set(
+      name,
+      table.lines.map(() => undefined),
+    );
+  }
   for (const found of header.found) {
     const checked = checkColumn(table, found);
     columns.set(found.name, checked.entries);

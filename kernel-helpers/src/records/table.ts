@@ -27,7 +27,10 @@ export class TableBuilder {
   readonly #lines: number[] = [];
   readonly #offences: Offence[] = [];
 
-  constructor(place: string, heads: readonly string[]) {
+  readonly #separator: string;
+
+  constructor(place: string, heads: readonly string[], separator = ",") {
+    this.#separator = separator;
     this.#place = place;
     this.#heads = heads;
     this.#columns = heads.map(() => []);
@@ -49,17 +52,21 @@ export class TableBuilder {
     const empty = found === 1 && cells[0] === "";
     this.#offences.push(
       new Offence(
-        { file: this.#place, line, value: cells.join(",") },
+        { file: this.#place, line, value: cells.join(this.#separator) },
         `${wanted} ${wanted === 1 ? "entry" : "entries"}, as many as the first line has`,
         () =>
           empty
             ? "the line is empty; take it out."
             : `the line has ${found} ${found === 1 ? "entry" : "entries"}; ` +
               (found > wanted
-                ? "write decimals with a point, and put a text that holds a comma in quotation marks."
-                : "write a comma for every entry that is missing."),
+                ? `${this.#separator === "," ? "write decimals with a point, and " : ""}put a text that holds a ${this.#called} in quotation marks.`
+                : `write a ${this.#called} for every entry that is missing.`),
       ),
     );
+  }
+
+  get #called(): string {
+    return { ";": "semicolon", "\t": "tab", "|": "upright stroke" }[this.#separator] ?? "comma";
   }
 
   table(): Table {
