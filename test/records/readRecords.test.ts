@@ -1,4 +1,4 @@
-import { mkdtempSync, rmSync, writeFileSync } from "node:fs";
+import { mkdirSync, mkdtempSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterEach, beforeEach, expect, test } from "vitest";
@@ -60,4 +60,39 @@ test("readRecords names the file as the reader would write it", async () => {
   await expect(readRecords("flow.csv", flow)).rejects.toThrow(
     'flow.csv:2, column discharge [m3/s]: "-1" m³/s is outside the limits. Allowed: a number at least 0 m³/s.',
   );
+});
+
+test("readRecords reads a project's file from the course's folder, from its own and from another project", async () => {
+  mkdirSync("projects/mill", { recursive: true });
+  mkdirSync("projects/weir");
+  writeFileSync("projects/mill/trial.csv", "date,discharge [m3/s]\n2020-01-01,34\n");
+  const read = async (name: string): Promise<number> => (await readRecords(name, flow)).count;
+  expect(await read("projects/mill/trial.csv")).toBe(1);
+  process.chdir("projects/weir");
+  expect(await read("projects/mill/trial.csv")).toBe(1);
+  process.chdir("../mill");
+  expect(await read("trial.csv")).toBe(1);
+});
+
+test("readRecords says which files a project has, or that there is no such project", async () => {
+  mkdirSync("projects/mill", { recursive: true });
+  writeFileSync("projects/mill/trial.csv", "date,discharge [m3/s]\n2020-01-01,34\n");
+  await expect(readRecords("projects/mill/trail.csv", flow)).rejects.toThrow(
+    /there is no file "trail\.csv" in .*mill\. There are trial\.csv\./s,
+  );
+  await expect(readRecords("projects/mile/trial.csv", flow)).rejects.toThrow(
+    /there is no folder "projects\/mile" in .*Make notebooks\/projects\/mile and put the file there\./s,
+  );
+});
+
+test.each([
+  "../flow.csv",
+  "projects/../flow.csv",
+  "/etc/flow.csv",
+  "projects/mill/a/b.csv",
+  ".flow.csv",
+  "a\\b.csv",
+  "",
+])("readRecords refuses a way out of its folders: %s", async (name) => {
+  await expect(readRecords(name, flow)).rejects.toThrow("must be a file's name, such as");
 });
