@@ -62,16 +62,17 @@ test("readRecords names the file as the reader would write it", async () => {
   );
 });
 
+const countIn = async (name: string): Promise<number> => (await readRecords(name, flow)).count;
+
 test("readRecords reads a project's file from the course's folder, from its own and from another project", async () => {
   mkdirSync("projects/mill", { recursive: true });
   mkdirSync("projects/weir");
   writeFileSync("projects/mill/trial.csv", "date,discharge [m3/s]\n2020-01-01,34\n");
-  const read = async (name: string): Promise<number> => (await readRecords(name, flow)).count;
-  expect(await read("projects/mill/trial.csv")).toBe(1);
+  expect(await countIn("projects/mill/trial.csv")).toBe(1);
   process.chdir("projects/weir");
-  expect(await read("projects/mill/trial.csv")).toBe(1);
+  expect(await countIn("projects/mill/trial.csv")).toBe(1);
   process.chdir("../mill");
-  expect(await read("trial.csv")).toBe(1);
+  expect(await countIn("trial.csv")).toBe(1);
 });
 
 test("readRecords says which files a project has, or that there is no such project", async () => {
