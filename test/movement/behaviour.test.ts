@@ -7,7 +7,7 @@ const outcomeOf = (...positions: readonly (readonly [number, number, number])[])
   movement.ending(trackThrough(positions), site).outcome;
 
 // Upstream along the flow from the middle of the rack: distance is x times the sine of 38°.
-const at = (time: number, distance: number): [number, number, number] => [
+const before = (time: number, distance: number): [number, number, number] => [
   time,
   0.832 - distance / Math.sin((38 * Math.PI) / 180),
   0.65,
@@ -105,14 +105,14 @@ describe("movement.ending", () => {
 describe("movement.approaches", () => {
   test("a fish at the edge counts once until it is beyond the leave distance", () => {
     const track = trackThrough([
-      at(0, 1),
-      at(2, 0.29),
-      at(4, 0.31),
-      at(6, 0.28),
-      at(8, 0.59),
-      at(10, 0.61),
-      at(12, 0.2),
-      at(14, 0.9),
+      before(0, 1),
+      before(2, 0.29),
+      before(4, 0.31),
+      before(6, 0.28),
+      before(8, 0.59),
+      before(10, 0.61),
+      before(12, 0.2),
+      before(14, 0.9),
     ]);
     expect(movement.approaches(track, site)).toEqual([
       { from: 2, to: 10, seenTime: 8 },
@@ -122,7 +122,13 @@ describe("movement.approaches", () => {
   });
 
   test("a gap over the limit is no time seen at the rack", () => {
-    const track = trackThrough([at(0, 1), at(2, 0.2), at(4, 0.2), at(30, 0.2), at(32, 1)]);
+    const track = trackThrough([
+      before(0, 1),
+      before(2, 0.2),
+      before(4, 0.2),
+      before(30, 0.2),
+      before(32, 1),
+    ]);
     expect(movement.approaches(track, site)).toEqual([{ from: 2, to: 32, seenTime: 4 }]);
   });
 
@@ -140,7 +146,9 @@ describe("movement.approaches", () => {
   });
 
   test("refuses a leave distance below the approach distance", () => {
-    expect(() => movement.approaches(trackThrough([at(0, 1)]), site, { leaveDistance: u.m(0.2) })).toThrow(
+    expect(() =>
+      movement.approaches(trackThrough([before(0, 1)]), site, { leaveDistance: u.m(0.2) }),
+    ).toThrow(
       "movement.approaches: leaveDistance is 0.2 m; it must be at least the approachDistance of 0.3 m.",
     );
   });
