@@ -7,6 +7,7 @@ import type logBeta from "@stdlib/math-base-special-betaln";
 import type normalCdf from "@stdlib/stats-base-dists-normal-cdf";
 import type normalQuantile from "@stdlib/stats-base-dists-normal-quantile";
 import type studentQuantile from "@stdlib/stats-base-dists-t-quantile";
+import type { levenbergMarquardt } from "ml-levenberg-marquardt" with { "resolution-mode": "import" };
 
 /** Loads a function when it is first called. */
 function whenCalled<In extends readonly number[]>(
@@ -36,6 +37,13 @@ export const library = {
   chiSquareQuantile: whenCalled<[number, number]>(
     () => require("@stdlib/stats-base-dists-chisquare-quantile") as typeof chiSquareQuantile,
   ),
+  /** One or more steps of least squares; an ES module, which `require` loads as well. */
+  levenbergMarquardt: (...given: Parameters<typeof levenbergMarquardt>) => {
+    const { levenbergMarquardt: fit } = require("ml-levenberg-marquardt") as {
+      readonly levenbergMarquardt: typeof levenbergMarquardt;
+    };
+    return fit(...given);
+  },
   /** Natural logarithm of the beta function. */
   logBeta: whenCalled<[number, number]>(() => require("@stdlib/math-base-special-betaln") as typeof logBeta),
   normalCdf: whenCalled<[number, number, number]>(
