@@ -1,11 +1,17 @@
 import * as fc from "fast-check";
 import { describe, expect, test } from "vitest";
-import { readTable } from "../../kernel-helpers/src/records";
+import { readTable, type Table } from "../../kernel-helpers/src/records";
 import { defineSchema, type RowOf } from "../../kernel-helpers/src/schema";
 import { fish, fishHead, fishRow, read, refusal, sentences } from "./fixtures";
 
 const table = (text: string): ReturnType<typeof readTable> =>
   readTable(new TextEncoder().encode(text), "survey.csv");
+
+// The two are kept in different ways; what stands in them is the same.
+const cellsOf = ({ columns, ...rest }: Table): unknown => ({
+  ...rest,
+  cells: columns.map((column) => Array.from({ length: column.length }, (_, index) => column.at(index))),
+});
 
 describe("a CSV file", () => {
   test.each([
@@ -178,7 +184,7 @@ describe("reading what was written", () => {
       fc.asyncProperty(cells, async (matrix) => {
         const plain = matrix.map((row) => row.join(",")).join("\n");
         const marked = matrix.map((row) => row.map((entry) => `"${entry}"`).join(",")).join("\n");
-        expect(await table(plain)).toEqual(await table(marked));
+        expect(cellsOf(await table(plain))).toEqual(cellsOf(await table(marked)));
       }),
     );
   });

@@ -6,7 +6,7 @@ import type { FoundColumn } from "./header";
 import { nearest } from "./nearest";
 import { numberFault, parseNumber } from "./number";
 import { Offence, quote } from "./offence";
-import type { Table } from "./table";
+import type { Cells, Table } from "./table";
 
 /** An entry as it is used: a quantity in SI or a number, a word, a day; undefined where an optional one is missing. */
 export type Entry = number | string | undefined;
@@ -24,12 +24,14 @@ export function checkColumn(
   const read = readerOf(found);
   const cells = columns[index];
   const offences: Offence[] = [];
+  // At its full length at once: growing to a million entries would leave twice as much behind.
   const entries: Entry[] = [];
+  entries.length = cells.length;
   for (let i = 0; i < cells.length; i++) {
-    const value = cells[i];
+    const value = cells.at(i) ?? "";
     const spelled = spell(value);
     const entry = read(spelled);
-    entries.push(entry);
+    entries[i] = entry;
     if (entry !== undefined) continue;
     const missing = spelled.trim() === "";
     if (missing && column.optional) continue;
@@ -62,14 +64,28 @@ function readerOf({ column, unit }: FoundColumn): Reader {
       };
     }
     case "choice": {
-      const words = new Set(column.oneOf);
-      return (entry) => (words.has(entry) ? entry : undefined);
+      // The word of the schema, not the file's: one text serves all records.
+      const words = new Map(column.oneOf.map((word) => [word, word]));
+      return (entry) => words.get(entry);
     }
     case "day":
       return parseDay;
-    case "text":
-      return (entry) => (entry.trim() === "" ? undefined : entry);
+    case "text": {
+      const once = sharedTexts();
+      return (entry) => (entry.trim() === "" ? undefined : once(entry));
+    }
   }
+}
+
+/** Texts that come again are kept once; where they are all different, keeping track of them would cost more than it saves. */
+function sharedTexts(): (text: string) => string {
+  const known = new Map<string, string>();
+  const most = 10_000;
+  return (text) => {
+    const same = known.get(text);
+    if (same === undefined && known.size < most) known.set(text, text);
+    return same ?? text;
+  };
 }
 
 /** What makes an SI number of a number in a unit; brands exist for the compiler only. */
@@ -121,7 +137,7 @@ function doubledEntries(
   file: string,
   column: string,
   allowed: string,
-  cells: readonly string[],
+  cells: Cells,
   entries: readonly Entry[],
   lines: readonly number[],
 ): Offence[] {
@@ -133,7 +149,7 @@ function doubledEntries(
     const earlier = first.get(entry);
     if (earlier === undefined) first.set(entry, i);
     else {
-      const value = cells[i];
+      const value = cells.at(i) ?? "";
       const line = lines[earlier];
       offences.push(
         new Offence({ file, line: lines[i], column, value }, allowed, () => {

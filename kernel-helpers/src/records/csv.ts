@@ -1,4 +1,5 @@
 import { Offence, quote } from "./offence";
+import { readPlain } from "./plainCsv";
 import { brokenTable, type Table, TableBuilder } from "./table";
 
 const mega = 1_000_000;
@@ -90,32 +91,6 @@ function encodingOffences(bytes: Uint8Array, place: string): Offence[] {
     start = end + 1;
   }
   return offences;
-}
-
-/** Without quotation marks every separator parts two entries and every line break two records. */
-function readPlain(text: string, place: string, separator: string): Table {
-  const lines = text.split(text.includes("\r") ? /\r\n|\n|\r/ : "\n");
-  if (lines.length > 1 && lines[lines.length - 1] === "") lines.pop();
-  const heads = lines[0].split(separator);
-  const builder = new TableBuilder(place, heads, separator);
-  const end = endOfRecords(lines.length, heads.length, (index) => lines[index] === "");
-  const cells: string[] = [];
-  for (let index = 1; index < end; index++) {
-    splitInto(cells, lines[index], separator);
-    builder.add(cells, index + 1);
-  }
-  return builder.table();
-}
-
-/** One list serves all lines: a million lists more would double the time. */
-function splitInto(cells: string[], line: string, separator: string): void {
-  cells.length = 0;
-  let start = 0;
-  for (let end = line.indexOf(separator); end >= 0; end = line.indexOf(separator, start)) {
-    cells.push(line.slice(start, end));
-    start = end + 1;
-  }
-  cells.push(line.slice(start));
 }
 
 /** Empty lines at the end of a file are no records; in a table of one column they may be: an entry is missing. */

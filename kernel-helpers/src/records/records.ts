@@ -63,12 +63,6 @@ export function checkRecords<const S extends Schema>(
   const offences: Offence[] = [...table.offences, ...header.offences];
   const faulty = new Set(table.offences.map(({ line, column }) => `${line} ${column}`));
   const faultyEntries = new Map<string, Set<number>>();
-  for (const name of Object.keys(schema.columns)) {
-    columns.set(
-      name,
-      table.lines.map(() => undefined),
-    );
-  }
   for (const found of header.found) {
     const checked = checkColumn(table, found);
     columns.set(found.name, checked.entries);
@@ -78,6 +72,14 @@ export function checkRecords<const S extends Schema>(
     }
     if (checked.offences.length > 0)
       faultyEntries.set(found.name, new Set(checked.offences.map(({ line = 0 }) => line)));
+  }
+  for (const name of Object.keys(schema.columns)) {
+    // A column that the file may leave out, and does.
+    if (!columns.has(name))
+      columns.set(
+        name,
+        table.lines.map(() => undefined),
+      );
   }
   if (table.lines.length === 0 && offences.length === 0) {
     offences.push(

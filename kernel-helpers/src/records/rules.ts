@@ -27,7 +27,7 @@ export function checkRules(
       (index) => lines[places[index]],
     ).map(({ index, fault }) => {
       const at = places[index];
-      const value = shown === undefined ? undefined : columns[shown.index][at];
+      const value = shown === undefined ? undefined : columns[shown.index].at(at);
       return new Offence(
         { file: place, line: lines[at], column: shown?.head, value },
         rule.allowed,

@@ -1,5 +1,11 @@
 import { Offence } from "./offence";
 
+/** The entries of one column as text, from top to bottom. */
+export interface Cells {
+  readonly length: number;
+  at(index: number): string | undefined;
+}
+
 /** A file's entries as text, column by column, with the places where they stand. */
 export interface Table {
   /** The file's place, as the reader would write it. */
@@ -7,7 +13,7 @@ export interface Table {
   /** The heads of the columns as they stand in the file; none if the file could not be taken apart. */
   readonly heads: readonly string[];
   /** One list of entries a column. */
-  readonly columns: readonly (readonly string[])[];
+  readonly columns: readonly Cells[];
   /** The line (the row of a worksheet) of each record, counted from 1. */
   readonly lines: readonly number[];
   /** What is wrong with the file's form, found while it was taken apart. */

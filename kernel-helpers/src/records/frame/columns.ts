@@ -44,24 +44,19 @@ function valueOf(entry: unknown, name: string, row: number): Value {
   );
 }
 
-/** The numbers of a column and the rows they stand in. Throws an Error where an entry is no number. */
-export function numbersIn(
-  column: readonly Value[],
-  name: string,
-  what: string,
-): { readonly rows: readonly number[]; readonly values: readonly number[] } {
-  const rows: number[] = [];
-  const values: number[] = [];
-  column.forEach((entry, row) => {
-    if (entry === undefined) return;
-    if (typeof entry !== "number") {
-      const shown = typeof entry === "string" ? quote(entry) : String(entry);
-      throw new Error(`${what}: ${name} of row ${row + 1} is ${shown}; it must be a number.`);
-    }
-    rows.push(row);
-    values.push(entry);
-  });
-  return { rows, values };
+/** Throws an Error where an entry of a column is no number; a missing one may be. */
+export function checkNumbers(column: readonly Value[], name: string, what: string): void {
+  const row = column.findIndex((entry) => entry !== undefined && typeof entry !== "number");
+  if (row < 0) return;
+  const entry = column[row];
+  const shown = typeof entry === "string" ? quote(entry) : String(entry);
+  throw new Error(`${what}: ${name} of row ${row + 1} is ${shown}; it must be a number.`);
+}
+
+/** The numbers of a column; missing entries are left out. Throws an Error where an entry is no number. */
+export function numbersIn(column: readonly Value[], name: string, what: string): readonly number[] {
+  checkNumbers(column, name, what);
+  return column.filter((entry) => typeof entry === "number");
 }
 
 /** The same key for the same entries, and no other: 1 and "1" differ, and so do ("a-b", "c") and ("a", "b-c"). */

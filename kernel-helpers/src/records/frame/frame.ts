@@ -156,7 +156,7 @@ function describeColumns(engine: FrameEngine, columns: Columns): Description[] {
   for (const [name, column] of columns) {
     const present = column.filter((entry) => entry !== undefined);
     if (present.length > 0 && typeof present[0] !== "number") continue;
-    const { values } = numbersIn(column, name, "describe");
+    const values = numbersIn(column, name, "describe");
     if (values.length === 0) {
       const none = undefined;
       described.push({ column: name, count: 0, mean: none, std: none, min: none, median: none, max: none });
