@@ -1,4 +1,5 @@
 export { bars, type BarsInput } from "./bars";
+export { fishPaths, type FishPathsInput } from "./fishPaths";
 export { flowDuration, type FlowDurationInput } from "./flowDuration";
 export { headLossAgainst, type HeadLossAgainstInput, type HeadLossCurve } from "./headLossAgainst";
 export { layoutPlan, type LayoutPlanInput } from "./layoutPlan";
@@ -9,4 +10,5 @@ export type { Numbers, ShownUnit } from "./numbers";
 export { protectionCurve, type ProtectionCurveInput, type ProtectionPoint } from "./protectionCurve";
 export type { FigureSpec, PlotlyLayout, PlotlyTrace } from "./spec";
 export { totalSurvival, type TotalSurvivalCurve, type TotalSurvivalInput } from "./totalSurvival";
+export { trialPlan, type TrialPlanInput } from "./trialPlan";
 export { turbineSurvival, type TurbineSurvivalCurve, type TurbineSurvivalInput } from "./turbineSurvival";

@@ -30,6 +30,7 @@ export {
   type ClusteredInterval,
 } from "./clustering/clusteredInterval";
 export { type GroupTest, raoScottComparison, type RaoScottComparison } from "./clustering/raoScottComparison";
+export { bootstrapBand, type BandPoint } from "./clustering/bootstrapBand";
 export {
   bootstrapInterval,
   type BootstrapOptions,
@@ -49,11 +50,21 @@ export {
 } from "./betaBinomial/betaBinomialComparison";
 export { type BinomialFit, type Coefficient, fitBinomial } from "./glm/fitBinomial";
 export type { Terms, TermValues } from "./glm/design";
+export { clusterRobust } from "./glm/clusterRobust";
 export { dose, type Dose } from "./glm/dose";
 export type { ErrorKind } from "./glm/errorScale";
 export { likelihoodRatio, type LikelihoodRatio } from "./glm/likelihoodRatio";
 export type { LinkName } from "./glm/link";
 export { type Estimated, predict, type Prediction } from "./glm/predict";
+export { waldTest, type WaldTest } from "./glm/waldTest";
+export {
+  type CumulativeIncidence,
+  cumulativeIncidence,
+  type IncidenceAt,
+  incidenceAt,
+  type IncidenceOfEvent,
+  type IncidenceStep,
+} from "./cumulativeIncidence";
 export {
   type DetectorCounts,
   singleRelease,
@@ -62,3 +73,35 @@ export {
 } from "./markRecapture";
 export { type DetectionModel, pairedRelease, type PairedRelease } from "./pairedRelease";
 export { type EventCurve, eventShare, type EventShare, type EventStep, kaplanMeier } from "./timeToEvent";
+export type { ClusterLaw } from "./planning/clusterLaw";
+export {
+  independentHalfWidth,
+  independentPower,
+  independentTrials,
+  type TwoShares,
+} from "./planning/independent";
+export {
+  clustersForWidth,
+  type ClustersForWidth,
+  widthByClusters,
+  type WidthForecast,
+  type WidthOptions,
+} from "./planning/width";
+export {
+  clusteredPower,
+  clustersForPower,
+  type ClustersForPower,
+  detectableDifference,
+  type DetectableDifference,
+  type PowerForecast,
+  type PowerOptions,
+} from "./planning/power";
+export {
+  type CurveParameter,
+  fitLeastSquares,
+  type LeastSquaresFit,
+  type ParameterValues,
+} from "./leastSquares/fitLeastSquares";
+export { type CurvePrediction, predictLeastSquares } from "./leastSquares/predictLeastSquares";
+export { fTail, lackOfFit, type LackOfFit } from "./leastSquares/lackOfFit";
+export { type Correlation, type ErrorPart, propagateErrors, type PropagatedError } from "./propagateErrors";

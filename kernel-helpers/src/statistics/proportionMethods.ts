@@ -25,15 +25,17 @@ const pinned = (successes: number, trials: number, { lower, upper }: Ends): Ends
   upper: successes === trials ? 1 : upper,
 });
 
-/** Score interval (Wilson 1927). Counts need not be whole: effective counts of clustered trials come here too. */
-export const wilson: Rule = (successes, trials, level) => {
-  const z = twoSided(level);
+/** Score interval (Wilson 1927) for a normal quantile, which a simulation then works out once. */
+export const wilsonOf = (z: number, successes: number, trials: number): Ends => {
   const share = successes / trials;
   const middle = share + (z * z) / (2 * trials);
   const reach = z * Math.sqrt((share * (1 - share)) / trials + (z / (2 * trials)) ** 2);
   const scale = 1 + (z * z) / trials;
   return pinned(successes, trials, within((middle - reach) / scale, (middle + reach) / scale));
 };
+
+/** Score interval. Counts need not be whole: effective counts of clustered trials come here too. */
+export const wilson: Rule = (successes, trials, level) => wilsonOf(twoSided(level), successes, trials);
 
 /** Score interval with continuity correction, as Newcombe 1998 writes it. */
 const wilsonCorrected: Rule = (successes, trials, level) => {

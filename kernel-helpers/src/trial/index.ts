@@ -11,3 +11,23 @@ export type { Grouping } from "./grouping";
 export { type Outcome, outcomeMeanings, outcomes } from "./outcome";
 export { type RunCluster, runClusters, type RunClusters } from "./runClusters";
 export { runRecord, type RunRecord, runRecordFor } from "./runRecord";
+export { balance, type Balance, type OrderBalance } from "./planning/balance";
+export { type ExclusionRule, usualExclusionRules } from "./planning/exclusionRules";
+export type { Batch, FishOfBatch, Reuse } from "./planning/fishNeeded";
+export { type ControlRuns, plan, type PlanOptions, type TrialPlan } from "./planning/plan";
+export type { Factors, Level, PlannedRun } from "./planning/plannedRun";
+export {
+  detectableDifference,
+  power,
+  runsForPower,
+  type RunsForPower,
+  type TrialPower,
+} from "./planning/power";
+export {
+  type PlannedRuns,
+  type RunForecast,
+  runsForInterval,
+  type RunsForInterval,
+  widthByRuns,
+} from "./planning/precision";
+export { welfareChecklist, type WelfarePoint } from "./planning/welfare";

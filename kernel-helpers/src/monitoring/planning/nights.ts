@@ -20,7 +20,13 @@ export interface PlannedNights {
 function checkNights(where: string, { fishPerNight, caughtShare = 1 }: PlannedNights): void {
   const list = typeof fishPerNight === "number" ? [fishPerNight] : fishPerNight;
   list.forEach((fish, at) =>
-    checkWhole(where, typeof fishPerNight === "number" ? "fishPerNight" : `fishPerNight[${at}]`, fish, 1, 10_000),
+    checkWhole(
+      where,
+      typeof fishPerNight === "number" ? "fishPerNight" : `fishPerNight[${at}]`,
+      fish,
+      1,
+      10_000,
+    ),
   );
   checkNumber(where, "caughtShare", caughtShare, { above: 0, atMost: 1 });
 }
@@ -64,10 +70,14 @@ export interface NightsForInterval {
  *
  * @example
  * monitoring.nightsForInterval({ share: 0.7, halfWidth: 0.1, fishPerNight: 25, intraclassCorrelation: 0.15, seed: 1 }).nights
- * // => 16
+ * // => 14
  */
 export function nightsForInterval(
-  options: PlannedNights & { readonly share: number; readonly halfWidth: number; readonly assurance?: number },
+  options: PlannedNights & {
+    readonly share: number;
+    readonly halfWidth: number;
+    readonly assurance?: number;
+  },
 ): NightsForInterval {
   checkNights("monitoring.nightsForInterval", options);
   const found = clustersForWidth(asClusters(options));
@@ -118,7 +128,7 @@ export interface NightsForPower {
  *
  * @example
  * monitoring.nightsForPower({ first: 0.5, second: 0.75, power: 0.8, fishPerNight: 25, intraclassCorrelation: 0.15,
- *   seed: 1 }).nights // => 12
+ *   seed: 1 }).nights // => 11
  */
 export function nightsForPower(
   options: PlannedNights & { readonly first: number; readonly second: number; readonly power: number },

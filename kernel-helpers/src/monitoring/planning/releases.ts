@@ -38,6 +38,8 @@ export interface FishToRelease {
   /** Standard deviation of the estimates over the simulated experiments, and the error that the simulation leaves on it. */
   readonly simulatedError: number;
   readonly simulatedErrorError: number;
+  /** Simulated experiments in which no fish of a group was seen again. */
+  readonly withoutEstimate: number;
   /** How often an interval that takes the fish to be independent holds the truth. */
   readonly coverage: number;
   readonly coverageError: number;
@@ -62,7 +64,7 @@ const oneFish = (seen: number): number => (1 - seen) / seen;
  * all of them.
  *
  * @example
- * monitoring.fishToRelease({ relativeSurvival: 0.9, controlSeen: 0.8, halfWidth: 0.05, seed: 1 }).treated // => 518
+ * monitoring.fishToRelease({ relativeSurvival: 0.9, controlSeen: 0.8, halfWidth: 0.05, seed: 1 }).treated // => 873
  */
 export function fishToRelease(options: PlannedReleases): FishToRelease {
   check(options);
@@ -79,7 +81,10 @@ export function fishToRelease(options: PlannedReleases): FishToRelease {
   const treated = lots(perTreated / wantedError ** 2);
   const control = lots((ratio * perTreated) / wantedError ** 2);
   if (treated + control > 1_000_000)
-    refuse(where, `halfWidth is ${options.halfWidth}; that would need more than a million fish: ask for less`);
+    refuse(
+      where,
+      `halfWidth is ${options.halfWidth}; that would need more than a million fish: ask for less`,
+    );
   const standardError =
     relativeSurvival * Math.sqrt(designEffect * (treatedVariance / treated + controlVariance / control));
   const simulated = simulate(options, { treated, control, z, simulations });
@@ -126,25 +131,25 @@ function simulate(options: PlannedReleases, { treated, control, z, simulations }
   const uniform = uniforms(seed);
   const drawTreated = seenOf(options, relativeSurvival * controlSeen, uniform);
   const drawControl = seenOf(options, controlSeen, uniform);
-  const logs: number[] = [];
+  const estimates: number[] = [];
   let held = 0;
   for (let done = 0; done < simulations; done++) {
-    // None seen gives no estimate; half a fish stands for none, as it seldom happens in a plan worth making.
-    const [seen, seenControl] = [Math.max(0.5, drawTreated(treated)), Math.max(0.5, drawControl(control))];
-    const log = Math.log(seen / treated / (seenControl / control));
+    const [seen, seenControl] = [drawTreated(treated), drawControl(control)];
+    // Where nobody of a group is seen again there is no estimate, and no interval that could hold the truth.
+    if (seen === 0 || seenControl === 0) continue;
+    const estimate = seen / treated / (seenControl / control);
     const error = Math.sqrt(1 / seen - 1 / treated + 1 / seenControl - 1 / control);
-    if (Math.abs(log - Math.log(relativeSurvival)) <= z * error) held += 1;
-    logs.push(log);
+    if (Math.abs(Math.log(estimate / relativeSurvival)) <= z * error) held += 1;
+    estimates.push(estimate);
   }
-  const estimates = logs.map((log) => Math.exp(log));
-  const mean = estimates.reduce((sum, one) => sum + one, 0) / simulations;
-  const spread = Math.sqrt(
-    estimates.reduce((sum, one) => sum + (one - mean) ** 2, 0) / (simulations - 1),
-  );
+  const mean = estimates.reduce((sum, one) => sum + one, 0) / estimates.length;
+  const squares = estimates.reduce((sum, one) => sum + (one - mean) ** 2, 0);
+  const spread = Math.sqrt(squares / (estimates.length - 1));
   const coverage = held / simulations;
   return {
+    withoutEstimate: simulations - estimates.length,
     simulatedError: spread,
-    simulatedErrorError: spread / Math.sqrt(2 * (simulations - 1)),
+    simulatedErrorError: spread / Math.sqrt(2 * (estimates.length - 1)),
     coverage,
     coverageError: Math.sqrt((coverage * (1 - coverage)) / simulations),
   };
