@@ -18,7 +18,8 @@ export interface ProtectionLaw extends AboutProtection {
   (relativeWidth: PlainNumber): number;
 }
 
-const law = (share: (relativeWidth: number) => number, about: AboutProtection): ProtectionLaw =>
+/** A function of relative width with what it says about itself. */
+export const lawOf = (share: (relativeWidth: number) => number, about: AboutProtection): ProtectionLaw =>
   Object.assign((relativeWidth: number) => share(relativeWidth), about);
 
 /**
@@ -31,7 +32,7 @@ const law = (share: (relativeWidth: number) => number, about: AboutProtection): 
  */
 export function barrierLaw(): ProtectionLaw {
   noteUse(barrier.id);
-  return law((relativeWidth) => barrier.evaluate({ relativeWidth }), {
+  return lawOf((relativeWidth) => barrier.evaluate({ relativeWidth }), {
     title: "body alone",
     breaks: [1],
     cautions: barrier.cautions({ relativeWidth: 1 }),
@@ -54,7 +55,7 @@ export function rampLaw({
   // Asking for the cautions checks threshold and exponent once; the loop then runs bare.
   const cautions = ramp.cautions({ relativeWidth: 1, threshold, exponent });
   noteUse(ramp.id);
-  return law((relativeWidth) => ramp.evaluate({ relativeWidth, threshold, exponent }), {
+  return lawOf((relativeWidth) => ramp.evaluate({ relativeWidth, threshold, exponent }), {
     title: `ramp, threshold ${threshold}, exponent ${exponent}`,
     breaks: [threshold, 1],
     cautions,
@@ -79,7 +80,7 @@ export function logisticLaw({
 }): ProtectionLaw {
   const cautions = logistic.cautions({ relativeWidth: 1, midpoint, steepness });
   noteUse(logistic.id);
-  return law((relativeWidth) => logistic.evaluate({ relativeWidth, midpoint, steepness }), {
+  return lawOf((relativeWidth) => logistic.evaluate({ relativeWidth, midpoint, steepness }), {
     title: `S-shaped, midpoint ${midpoint}, steepness ${steepness}`,
     breaks: [],
     cautions,

@@ -105,3 +105,9 @@ export {
 export { type CurvePrediction, predictLeastSquares } from "./leastSquares/predictLeastSquares";
 export { fTail, lackOfFit, type LackOfFit } from "./leastSquares/lackOfFit";
 export { type Correlation, type ErrorPart, propagateErrors, type PropagatedError } from "./propagateErrors";
+export {
+  type LikelihoodEstimate,
+  type LikelihoodParameter,
+  type MaximumLikelihood,
+  maximumLikelihood,
+} from "./likelihood/maximumLikelihood";

@@ -53,10 +53,7 @@ export function clusterBootstrap<C>(
   checkWhole(where, "resamples", resamples, 100, 1_000_000);
   checkLevel(where, level);
 
-  const uniform = uniforms(seed);
-  const drawn = Array.from({ length: resamples }, () =>
-    statistic(clusters.map(() => pick(clusters, uniform()))),
-  );
+  const drawn = Array.from(resampled(clusters, seed, resamples), statistic);
   const values = drawn.filter((value) => Number.isFinite(value)).toSorted((a, b) => a - b);
   if (values.length === 0) refuse(where, `none of ${resamples} resamples gave the statistic a finite value`);
   const mean = values.reduce((sum, value) => sum + value, 0) / values.length;
@@ -76,12 +73,22 @@ export function clusterBootstrap<C>(
   };
 }
 
+/** So many samples of as many clusters, each drawn with replacement; the same for the same seed. */
+export function* resampled<C>(
+  clusters: readonly C[],
+  seed: number,
+  resamples: number,
+): Generator<readonly C[]> {
+  const uniform = uniforms(seed);
+  for (let sample = 0; sample < resamples; sample++) yield clusters.map(() => pick(clusters, uniform()));
+}
+
 function pick<C>(clusters: readonly C[], uniform: number): C {
   return clusters[Math.floor(uniform * clusters.length)];
 }
 
-/** Between ranks in a straight line, the first value at 0 and the last at 1. */
-function percentile(sorted: readonly number[], share: number): number {
+/** Percentile of sorted values: between ranks in a straight line, the first value at 0 and the last at 1. */
+export function percentile(sorted: readonly number[], share: number): number {
   const rank = share * (sorted.length - 1);
   const below = Math.floor(rank);
   const low = sorted[below];
