@@ -1,10 +1,38 @@
 export { catchRecord, catchRecordFor, type CatchRow, type Group, type Net } from "./catchRecord";
-export { type MonitoredPlant } from "./plants";
+export { demoPlants, type MonitoredPlant } from "./plants";
+export type { CatchChoice } from "./nights";
 export {
-  nightsForInterval,
-  type NightsForInterval,
-  nightsForPower,
-  type NightsForPower,
-  type PlannedNights,
-} from "./planning/nights";
-export { fishToRelease, type FishToRelease, type PlannedReleases } from "./planning/releases";
+  type Efficiency,
+  gearEfficiencies,
+  type GearEfficiencies,
+  gearEfficiency,
+  type GearEfficiency,
+} from "./gearEfficiency";
+export {
+  type CatchKey,
+  correctedCatch,
+  type CorrectedCatch,
+  correctedCatches,
+  type CorrectedCatchRow,
+} from "./correctedCatch";
+export { type RelativeSurvival, relativeSurvival, type Survivors } from "./relativeSurvival";
+export {
+  type InjuryShare,
+  injuryShares,
+  type RouteSurvival,
+  routeSurvival,
+  type SurvivalDenominator,
+  uninjuredRelative,
+} from "./routeSurvival";
+export {
+  type Guidance,
+  guidanceByClass,
+  guidanceFromProtection,
+  type GuidanceOfClass,
+  guidanceOfPassed,
+  type NightCatch,
+} from "./guidance";
+export { calibration, type Calibration, type CalibrationClass } from "./calibration/calibration";
+export type { CalibrationCell } from "./calibration/cells";
+export { predictionInterval, type PredictionInterval } from "./calibration/predictionInterval";
+export { calibrationCells, className, type ClassInNight, meanOverClass } from "./calibration/fromCatches";
