@@ -63,9 +63,8 @@ const mostPasses = 50;
  * record of which less than `leastGoodShare` is good.
  *
  * @example
- * velocity.cleanRecord(Array.from({ length: 100 }, (_, i) => ({ time: i / 25, velocityX: i === 40 ? 2 : 0.5 + 0.02 * Math.sin(7 * i * i),
- *   velocityY: 0.02 * Math.sin(5 * i * i), velocityZ: 0.02 * Math.sin(3 * i * i), correlation: i === 60 ? 35 : 92 })))
- *   .count.poorCorrelation // => 1
+ * velocity.cleanRecord(Array.from({ length: 100 }, (_, i) => ({ time: i / 25, velocityX: i % 2 === 0 ? 0.48 : 0.52,
+ *   velocityY: 0, velocityZ: 0, correlation: i === 60 ? 35 : 92 }))).count.poorCorrelation // => 1
  */
 export function cleanRecord(samples: readonly ProbeSample[], options: CleanOptions = {}): CleanedRecord {
   const where = "velocity.cleanRecord";
