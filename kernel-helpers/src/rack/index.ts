@@ -10,7 +10,17 @@ export {
   practiceLimits,
   type PracticeRow,
 } from "./practice";
-export { barReynolds } from "./reynolds";
+export { type ScaledRack, toModel, toNature } from "./model";
+export {
+  barReynoldsLimit,
+  type Flume,
+  type ModelScales,
+  modelScales,
+  type ModelScalesInput,
+  type ReynoldsLimit,
+  type ScaleDemand,
+} from "./modelScale";
+export { barReynolds, modelBarReynolds } from "./reynolds";
 export { froudeScale } from "./scale";
 export { sweepTime } from "./sweep";
 export { gapVelocity, normalVelocity, tangentialVelocity } from "./velocities";
