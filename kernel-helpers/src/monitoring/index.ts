@@ -36,3 +36,11 @@ export { calibration, type Calibration, type CalibrationClass } from "./calibrat
 export type { CalibrationCell } from "./calibration/cells";
 export { predictionInterval, type PredictionInterval } from "./calibration/predictionInterval";
 export { calibrationCells, className, type ClassInNight, meanOverClass } from "./calibration/fromCatches";
+export {
+  nightsForInterval,
+  type NightsForInterval,
+  nightsForPower,
+  type NightsForPower,
+  type PlannedNights,
+} from "./planning/nights";
+export { fishToRelease, type FishToRelease, type PlannedReleases } from "./planning/releases";
