@@ -102,6 +102,7 @@ export {
   type LeastSquaresFit,
   type ParameterValues,
 } from "./leastSquares/fitLeastSquares";
+export { addCommonErrors } from "./leastSquares/addCommonErrors";
 export { type CurvePrediction, predictLeastSquares } from "./leastSquares/predictLeastSquares";
 export { fTail, lackOfFit, type LackOfFit } from "./leastSquares/lackOfFit";
 export { type Correlation, type ErrorPart, propagateErrors, type PropagatedError } from "./propagateErrors";

@@ -3,7 +3,7 @@ import { normalQuantile, studentQuantile } from "../distributions";
 import type { BinomialFit } from "./fitBinomial";
 
 /**
- * Which errors a result is given with: "binomial" takes the trials as independent; "quasi" widens them by the dispersion
+ * Which errors a result is given with: "binomial" takes the trials as independent, or the cluster-robust errors that a fit has; "quasi" widens them by the dispersion
  * and uses Student's t.
  */
 export type ErrorKind = "binomial" | "quasi";
@@ -18,6 +18,15 @@ export interface ErrorScale {
 /** Returns the scale of the errors; throws a RangeError where quasi-likelihood errors need degrees of freedom there aren't. */
 export function errorScale(by: string, fit: BinomialFit, errors: ErrorKind, level: number): ErrorScale {
   const upper = (1 + level) / 2;
+  if (fit.clusters !== undefined) {
+    if (errors === "quasi")
+      refuse(
+        by,
+        "the fit has cluster-robust errors, which quasi-likelihood errors can't widen; leave errors out",
+      );
+    const reach = studentQuantile(upper, { degreesOfFreedom: fit.clusters - 1 });
+    return { factor: 1, reach, words: `cluster-robust errors of ${fit.clusters} clusters` };
+  }
   if (errors === "binomial") return { factor: 1, reach: normalQuantile(upper), words: "binomial errors" };
   if (errors !== "quasi") refuse(by, `errors is "${String(errors)}"; it must be "binomial" or "quasi"`);
   const { dispersion, degreesOfFreedom } = fit;

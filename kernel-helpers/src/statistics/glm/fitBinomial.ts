@@ -49,6 +49,8 @@ export interface BinomialFit {
   readonly successes: readonly number[];
   readonly trials: readonly number[];
   readonly terms: readonly Term[];
+  /** How many clusters the errors rest on, where `clusterRobust` made them; undefined for independent trials. */
+  readonly clusters?: number;
   /** The columns that the coefficients belong to, one row for each row of the data. */
   readonly design: Matrix;
 }

@@ -34,6 +34,8 @@ export function likelihoodRatio(
   larger: BinomialFit,
   { errors = "binomial" }: { readonly errors?: ErrorKind } = {},
 ): LikelihoodRatio {
+  if (smaller.clusters !== undefined || larger.clusters !== undefined)
+    refuse(where, "a fit has cluster-robust errors, for which the likelihood gives no test; use waldTest");
   checkNested(smaller, larger);
   const degreesOfFreedom = smaller.degreesOfFreedom - larger.degreesOfFreedom;
   // Both deviances are minima over nested sets: a drop below 0 is rounding.
