@@ -70,7 +70,7 @@ export type CatchRow = RowOf<ReturnType<typeof catchColumns>>;
  *
  * @example
  * monitoring.catchRecordFor({ plants: [{ plant: "Halvern Weir", fullFlow: u.m3ps(34) }],
- *   species: ["roach", "perch"] }).title // => net catches
+ *   species: ["roach", "perch"] }).title // => "net catches"
  */
 export function catchRecordFor({
   plants,

@@ -44,7 +44,7 @@ export interface GroupSurvival {
  *
  * @example
  * monitoring.relativeSurvival({ treated: { alive: 171, fish: 200 }, control: { alive: 96, fish: 100 } }).standardError
- * // => 0.03163
+ * // => 0.03167
  */
 export function relativeSurvival({
   treated,

@@ -124,6 +124,12 @@ function nightly(
   }));
 }
 
+const countsOf = (rows: readonly CatchRow[], fishOf: (row: CatchRow) => number) => ({
+  fish: sumOf(rows, fishOf),
+  once: sumOf(rows, aliveAtOnce),
+  later: sumOf(rows, aliveLater),
+});
+
 function delayedShareOf(
   rows: readonly CatchRow[],
   {
@@ -141,14 +147,9 @@ function delayedShareOf(
   },
 ): DelayedShare | undefined {
   const nights = [...byNight(rows).values()].map((night) => {
-    const counts = (some: readonly CatchRow[]) => ({
-      fish: sumOf(some, fishOf),
-      once: sumOf(some, aliveAtOnce),
-      later: sumOf(some, aliveLater),
-    });
     return {
-      treated: counts(chosen(night, { group })),
-      control: counts(chosen(night, { group: "control" })),
+      treated: countsOf(chosen(night, { group }), fishOf),
+      control: countsOf(chosen(night, { group: "control" }), fishOf),
     };
   });
   if (nights.length < 2) return undefined;

@@ -65,7 +65,7 @@ export interface Calibration extends CalibrationLine {
  *   { night: "1", name: "small", successes: 5, trials: 10, predicted: 0.5 },
  *   { night: "2", name: "small", successes: 6, trials: 10, predicted: 0.5 },
  *   { night: "3", name: "large", successes: 9, trials: 10, predicted: 0.8 },
- * ] }).bias // => 0.075
+ * ] }).bias // => 0.05
  */
 export function calibration({
   cells,

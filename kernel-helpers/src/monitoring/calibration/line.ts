@@ -166,9 +166,11 @@ function withSlope(
   };
 }
 
+/** What one count adds to half of the deviance. */
+const part = (count: number, expected: number): number =>
+  count === 0 ? 0 : count * Math.log(count / expected);
+
 function devianceAt(cells: readonly Aimed[], shareOf: (cell: Aimed) => number): number {
-  const part = (count: number, expected: number): number =>
-    count === 0 ? 0 : count * Math.log(count / expected);
   return (
     2 *
     cells.reduce((sum, cell) => {
