@@ -58,13 +58,15 @@ const mostPasses = 50;
  * `lowestCorrelation`; then spikes are found by phase-space thresholding (Goring & Nikora 2002, J. Hydraul. Eng. 128(1);
  * "robust" as Wahl 2003, J. Hydraul. Eng. 129(6), changed it, written after texts that quote it), again and again with
  * the spikes bridged, until no further sample falls outside. A spike in one component is taken as a spike in all.
- * Valid for one steady record of evenly spaced samples; neighbours of a spike often count as spikes too.
- * Throws a RangeError for fewer than 50 samples, times that are not evenly spaced, a correlation outside 0 to 100, and a
+ * Valid for one steady record of evenly spaced samples. The price: neighbours of a spike often count as spikes too, and of
+ * normal turbulence without spikes about 1 % of 1500 samples do, of 500 about 3 % ("original" takes half of that, but where a
+ * seventh of the samples were spikes of six standard deviations it found 2 % of them, and "robust" all).
+ * Throws a RangeError for fewer than 100 samples, times that are not evenly spaced, a correlation outside 0 to 100, and a
  * record of which less than `leastGoodShare` is good.
  *
  * @example
- * velocity.cleanRecord(Array.from({ length: 100 }, (_, i) => ({ time: i / 25, velocityX: i % 2 === 0 ? 0.48 : 0.52,
- *   velocityY: 0, velocityZ: 0, correlation: i === 60 ? 35 : 92 }))).count.poorCorrelation // => 1
+ * velocity.cleanRecord(Array.from({ length: 100 }, (_, i) => ({ time: i / 25, velocityX: i === 40 ? 2 : 0.5,
+ *   velocityY: 0, velocityZ: 0, correlation: i === 60 ? 35 : 92 }))).samples[40].verdict // => "spike"
  */
 export function cleanRecord(samples: readonly ProbeSample[], options: CleanOptions = {}): CleanedRecord {
   const where = "velocity.cleanRecord";

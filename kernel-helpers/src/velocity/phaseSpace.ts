@@ -15,6 +15,8 @@ const normalScale = 1.483;
 /** Slope of the cloud over that of its box's diagonal, from which on it is too thin to draw. */
 const narrowest = 0.95;
 const fewestForSpread = 20;
+/** Differences of this size in m/s are those of the arithmetic, in a component that never changes. */
+const rounding = 1e-9;
 
 /**
  * Places of the samples outside the cloud of the others, where each is a point of velocity, first and second difference.
@@ -74,8 +76,8 @@ export function outsideCloud(
 }
 
 function squared(value: number, reach: number): number {
-  if (reach > 0) return (value / reach) ** 2;
-  return value === 0 ? 0 : Infinity;
+  if (Math.abs(value) < rounding) return 0;
+  return reach > 0 ? (value / reach) ** 2 : Infinity;
 }
 
 /** The places that pass, or all of them where too few would be left for a spread. */

@@ -15,7 +15,7 @@ export type Component = "velocityX" | "velocityY" | "velocityZ";
 export const components: readonly Component[] = ["velocityX", "velocityY", "velocityZ"];
 
 /** Fewer samples give neither a threshold nor an error that means anything. */
-export const fewestSamples = 50;
+export const fewestSamples = 100;
 
 /** Refuses a record that is too short, holds no numbers, or whose samples are not evenly spaced in time; returns the median step in s. */
 export function checkSamples(where: string, samples: readonly ProbeSample[]): number {
