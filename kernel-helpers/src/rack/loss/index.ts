@@ -18,3 +18,26 @@ export { obliqueFlow } from "./obliqueFlow";
 export { areaRatio, cloggedOpenRatio, openingVelocity } from "./openArea";
 export type { BarProfile, Rack, RackDescription } from "./rackDescription";
 export { streamwiseBars } from "./streamwiseBars";
+export { fromLevels } from "./flume/fromLevels";
+export { flumeRecord, type FlumeRecordRow } from "./flume/flumeRecord";
+export type { FlumeInstruments, FlumeReading, FlumeRunKind } from "./flume/reading";
+export type { FlumeFriction, FlumeReference, FrictionAtDischarge, GaugeOffset } from "./flume/reference";
+export {
+  type FlumeReduction,
+  reduceFlumeRuns,
+  type ReducedRun,
+  type ReductionSteps,
+} from "./flume/reduceFlumeRuns";
+export { repeatability, type Repeatability, type RepeatedRun } from "./flume/repeatability";
+export {
+  fitLaw,
+  type FittedLaw,
+  type LawCoefficients,
+  type LawFit,
+  type LawRange,
+  type LawRun,
+  type LawSharing,
+} from "./law/fitLaw";
+export { type EquationJudgement, judgeEquations, type JudgedRun } from "./law/judgeEquations";
+export type { MeasuredLoss } from "./law/measuredLoss";
+export { type LawPrediction, predictLaw } from "./law/predictLaw";
