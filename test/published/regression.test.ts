@@ -1,6 +1,6 @@
 // Worked exercises whose author could not be identified: they guard against change and do not count as published.
 import { describe, expect, test } from "vitest";
-import { rackLoss, river, u } from "kernel-helpers";
+import { bypass, rackLoss, river, u } from "kernel-helpers";
 
 /** How far a result lies from a printed number. */
 const off = (value: number, printed: number): number => Math.abs(value - printed);
@@ -61,4 +61,17 @@ test("a bar screen with 0.446683 m/s between the bars and 0.304599 m/s before th
       0.007772,
     ),
   ).toBeLessThanOrEqual(1e-6);
+});
+
+// A school exercise on the Francis formula, author not identified: L 4 m, H 0.36 m, two contractions.
+test("the contracted weir of a school exercise", () => {
+  const flow = bypass.contractedWeir({ crestWidth: u.m(4), head: u.m(0.36), contractions: 2 });
+  expect(Math.abs(flow - 1.56)).toBeLessThan(0.005);
+});
+
+// Exercise 15.19 of a text on fluid mechanics, author not identified: b 10 m, H 0.65 m.
+test("the broad-crested weir of an exercise, and its critical depth", () => {
+  const flow = bypass.broadCrestedWeir({ crestWidth: u.m(10), energyHead: u.m(0.65) });
+  expect(Math.abs(flow - 8.9)).toBeLessThan(0.05);
+  expect(bypass.criticalDepth({ discharge: flow, width: u.m(10) })).toBeCloseTo(0.43, 2);
 });
