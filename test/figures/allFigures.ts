@@ -1,4 +1,7 @@
 import * as figures from "../../kernel-helpers/src/figures";
+import * as movement from "../../kernel-helpers/src/movement";
+import { u } from "../../kernel-helpers/src/quantity";
+import { plan } from "../../kernel-helpers/src/trial/planning/plan";
 
 const steps = (from: number, to: number, count: number): number[] =>
   Array.from({ length: count }, (_, i) => from + ((to - from) * i) / (count - 1));
@@ -31,6 +34,31 @@ export function survivalCurve(spacing: number): figures.TotalSurvivalCurve {
 const species = ["roach", "grayling", "ide", "perch", "bleak", "burbot", "silver eel"];
 const numbersAround = (middle: number): number[] =>
   classEdges.slice(1).map((edge) => Math.round(40 * Math.exp(-(((edge - middle) / 0.08) ** 2))));
+
+/** A way through the flume: there and back three times, then on to where it ends. */
+const fishTrack = (fishId: string, lane: number, end: readonly [x: number, y: number]): movement.Track => {
+  const places = [
+    ...steps(0, 3, 40).map((t) => [-2 + 1.6 * Math.abs(Math.sin(2 * t)), lane + 0.1 * Math.sin(9 * t)]),
+    end,
+  ];
+  return movement.trackOf(
+    fishId,
+    places.map(([x, y], at) => ({ time: u.s(at < 20 ? 2 * at : 20 + 2 * at), x: u.m(x), y: u.m(y) })),
+    { gapLimit: u.s(8) },
+  );
+};
+const fishPathsInput: figures.FishPathsInput = {
+  title: "Paths of fish before rack and bypass",
+  site: movement.site({ rackAngle: u.deg(38), channelWidth: u.m(1.5), bypassWidth: u.m(0.2) }),
+  tracks: [
+    fishTrack("A", 0.9, [1.8, 1.4]),
+    fishTrack("B", 0.5, [1, 0.5]),
+    fishTrack("C", 0.7, [-1, 0.7]),
+    fishTrack("D", 0.4, [0.8, 0.64]),
+    movement.trackOf("E", [{ time: u.s(0), x: u.m(-2), y: u.m(1.2) }], { gapLimit: u.s(8) }),
+  ],
+  flow: (x, y) => (y < 0.1 ? undefined : { alongFlow: 0.4 + 0.1 * x * Math.sin(2 * y), across: 0.05 * y }),
+};
 
 /** One figure of each kind, with long names and crowded marks, for checks that hold for all of them. */
 export const allFigures: Readonly<Record<string, figures.FigureSpec>> = {
@@ -165,6 +193,18 @@ export const allFigures: Readonly<Record<string, figures.FigureSpec>> = {
     rackAngle: Math.PI / 2,
     approachVelocity: 0.56,
   }),
+  fishPaths: figures.fishPaths(fishPathsInput),
+  "fishPaths near the rack in an even flow": figures.fishPaths({
+    ...fishPathsInput,
+    tracks: fishPathsInput.tracks.slice(0, 2),
+    from: u.m(-0.8),
+    flow: movement.uniformFlow(u.mps(0.5)),
+  }),
+  "fishPaths without a flow": figures.fishPaths({
+    ...fishPathsInput,
+    flow: undefined,
+    tracks: fishPathsInput.tracks.slice(0, 1),
+  }),
   lines: figures.lines({
     title: "Normal and tangential velocity",
     x: { title: "Rack angle", unit: "deg", values: angles },
@@ -198,5 +238,21 @@ export const allFigures: Readonly<Record<string, figures.FigureSpec>> = {
       { name: "by numbers", values: [0.9, 0.91, 0.88, 0.93, 0.8, 0.7, 0.6] },
       { name: "by biomass", values: [0.85, 0.86, 0.83, 0.9, 0.79, 0.68, 0.55] },
     ],
+  }),
+  trialPlan: figures.trialPlan({
+    title: "Runs by clear spacing",
+    plan: plan({
+      factors: { clearSpacing: [0.012, 0.018, 0.025, 0.04], cue: ["none", "light"] },
+      replicates: 6,
+      fishPerRun: 4,
+      runsPerDay: 7,
+      batches: [
+        { name: "silver eel-1", fish: 100 },
+        { name: "silver eel-2", fish: 100 },
+      ],
+      controls: [{ name: "no rack", per: "day", runs: 1 }],
+      seed: 1,
+    }),
+    named: (level) => `${1000 * Number(level)} mm`,
   }),
 };
