@@ -103,7 +103,11 @@ const slips: readonly {
 }[] = [
   { nth: 3, question: "clearSpacing", of: (rack) => [`${rack.clearSpacing} m`, `${rack.clearSpacing} mm`] },
   { nth: 11, question: "rackAngle", of: (rack) => [`${rack.rackAngle}0 deg`, `${rack.rackAngle} deg`] },
-  { nth: 19, question: "yearBuilt", of: (rack) => [`200${rack.yearBuilt - 2000}`, `${rack.yearBuilt}`] },
+  {
+    nth: 19,
+    question: "yearBuilt",
+    of: (rack) => [`20${String(rack.yearBuilt).slice(1)}`, `${rack.yearBuilt}`],
+  },
   {
     nth: 34,
     question: "designDischarge",

@@ -1,17 +1,6 @@
 import { u } from "../../quantity/u";
-import type { UnitName } from "../../quantity/unit";
 import { defineSchema } from "../../schema";
-import type { ChoiceQuestion, QuantityQuestion, WholeQuestion } from "./question";
-
-/** Keep the literal types of units and categories, so that answers are typed by them. */
-const quantity = <const K extends UnitName>(
-  question: Omit<QuantityQuestion<K>, "kind">,
-): QuantityQuestion<K> => ({ kind: "quantity", ...question });
-const whole = (question: Omit<WholeQuestion, "kind">): WholeQuestion => ({ kind: "whole", ...question });
-const choice = <W extends string>(question: Omit<ChoiceQuestion<W>, "kind">): ChoiceQuestion<W> => ({
-  kind: "choice",
-  ...question,
-});
+import type { Questions } from "./question";
 
 /**
  * The questionnaire on built racks: what is asked for, in which unit, how answers are understood.
@@ -20,70 +9,83 @@ const choice = <W extends string>(question: Omit<ChoiceQuestion<W>, "kind">): Ch
  * outside is more often a slip of the pen than a rack. `clean` takes other ranges, and other questions.
  */
 export const builtRackQuestions = {
-  yearBuilt: whole({ title: "year built", plausible: [1900, 2030] }),
-  designDischarge: quantity({
+  yearBuilt: { kind: "whole", title: "year built", plausible: [1900, 2030] },
+  designDischarge: {
+    kind: "quantity",
     title: "design discharge",
     unit: "m3ps",
     plausible: [u.m3ps(0.05), u.m3ps(1500)],
-  }),
-  head: quantity({ title: "head", unit: "m", plausible: [u.m(0.5), u.m(100)] }),
-  channelWidth: quantity({ title: "channel width", unit: "m", plausible: [u.m(0.5), u.m(200)] }),
-  channelDepth: quantity({ title: "channel depth", unit: "m", plausible: [u.m(0.3), u.m(15)] }),
-  rackAngle: quantity({
+  },
+  head: { kind: "quantity", title: "head", unit: "m", plausible: [u.m(0.5), u.m(100)] },
+  channelWidth: { kind: "quantity", title: "channel width", unit: "m", plausible: [u.m(0.5), u.m(200)] },
+  channelDepth: { kind: "quantity", title: "channel depth", unit: "m", plausible: [u.m(0.3), u.m(15)] },
+  rackAngle: {
+    kind: "quantity",
     title: "rack angle",
     unit: "deg",
     plausible: [u.deg(10), u.deg(90)],
     orToNormal: true,
-  }),
-  clearSpacing: quantity({ title: "clear spacing", unit: "mm", plausible: [u.mm(5), u.mm(150)] }),
-  barThickness: quantity({ title: "bar thickness", unit: "mm", plausible: [u.mm(2), u.mm(40)] }),
-  barDepth: quantity({ title: "bar depth", unit: "mm", plausible: [u.mm(10), u.mm(300)] }),
-  barShape: choice({
+  },
+  clearSpacing: { kind: "quantity", title: "clear spacing", unit: "mm", plausible: [u.mm(5), u.mm(150)] },
+  barThickness: { kind: "quantity", title: "bar thickness", unit: "mm", plausible: [u.mm(2), u.mm(40)] },
+  barDepth: { kind: "quantity", title: "bar depth", unit: "mm", plausible: [u.mm(10), u.mm(300)] },
+  barShape: {
+    kind: "choice",
     title: "bar shape",
     choices: {
       rectangular: ["rectangle", "flat bar", "flat bars", "flat steel", "square edges"],
       rounded: ["flat bar with round nose", "round nose", "round edges", "rounded edges"],
       foil: ["streamlined", "drop-shaped", "drop shaped", "hydrofoil"],
     },
-  }),
-  bottomOverlay: quantity({
+  },
+  bottomOverlay: {
+    kind: "quantity",
     title: "bottom overlay",
     unit: "mm",
     plausible: [u.mm(0), u.m(2)],
     noneIsZero: true,
     atMost: "channelDepth",
-  }),
-  topOverlay: quantity({
+  },
+  topOverlay: {
+    kind: "quantity",
     title: "top overlay",
     unit: "mm",
     plausible: [u.mm(0), u.m(2)],
     noneIsZero: true,
     atMost: "channelDepth",
-  }),
-  bypass: choice({ title: "bypass", choices: { yes: ["x", "y", "there is one"], no: ["none", "n"] } }),
-  bypassDischarge: quantity({
+  },
+  bypass: {
+    kind: "choice",
+    title: "bypass",
+    choices: { yes: ["x", "y", "there is one"], no: ["none", "n"] },
+  },
+  bypassDischarge: {
+    kind: "quantity",
     title: "bypass discharge",
     unit: "m3ps",
     plausible: [u.m3ps(0.005), u.m3ps(100)],
     orShareOf: "designDischarge",
     atMost: "designDischarge",
     onlyIf: { question: "bypass", is: "yes" },
-  }),
-  cleaning: choice({
+  },
+  cleaning: {
+    kind: "choice",
     title: "cleaning",
     choices: {
       "along the rack": ["along", "horizontal cleaner"],
       "up and down": ["vertical cleaner"],
       "by hand": ["manual", "manually", "hand rake"],
     },
-  }),
-  cleaningTrigger: quantity({
+  },
+  cleaningTrigger: {
+    kind: "quantity",
     title: "cleaning trigger",
     unit: "cm",
     plausible: [u.cm(0.5), u.m(1.5)],
     inWords: ["by the clock"],
-  }),
-  experience: choice({
+  },
+  experience: {
+    kind: "choice",
     title: "experience",
     anywhere: true,
     choices: {
@@ -93,8 +95,8 @@ export const builtRackQuestions = {
       wood: ["driftwood", "trunks"],
       "no trouble": ["good", "works well"],
     },
-  }),
-};
+  },
+} as const satisfies Questions;
 
 const answer = (note: string) => ({ kind: "text", optional: true, note }) as const;
 
