@@ -1,4 +1,12 @@
 export { barrierLength, bodyHeight, bodyWidth, relativeWidth } from "./body";
+export { bodyRecord } from "./bodyRecord";
+export {
+  type BodyRatio,
+  bodyRatios,
+  type MeasuredBody,
+  type MeasuredNumber,
+  type SpeciesBodies,
+} from "./bodyRatios";
 export { burstSpeed, burstSpeedAtTemperature } from "./burstSpeed";
 export { lengthRecord } from "./lengthRecord";
 export { type FishSpecies, gapRatio, species, speciesTable, withSpecies } from "./species";

@@ -19,6 +19,8 @@ export interface Family {
   readonly name: FamilyName;
   /** Parameters in which the likelihood is smooth, with a start and the way to a scale without bounds. */
   readonly smooth: readonly SmoothParameter[];
+  /** Relative widths from here on are all alike to the curve. */
+  readonly alikeFrom: number;
   /** Shares of the curve for the rows; the arrays are used again at the next call. */
   readonly sharesOf: (counts: WidthCounts) => (values: Values) => Shares;
 }
@@ -65,6 +67,7 @@ const emptyShares = ({ widths }: WidthCounts): Shares => ({
 /** The ramp: 0 up to the threshold, 1 from relative width 1 on, a power between. The threshold is searched for apart. */
 export const rampFamily: Family = {
   name: "ramp",
+  alikeFrom: 1,
   smooth: [onLogarithm("exponent", [1])],
   sharesOf: (counts) => {
     const shares = emptyShares(counts);
@@ -79,8 +82,11 @@ export const rampFamily: Family = {
         prepared = threshold;
       }
       for (let row = 0; row < logarithms.length; row++) {
-        shares.held[row] = Math.exp(exponent * logarithms[row]);
-        shares.passed[row] = -Math.expm1(exponent * logarithms[row]);
+        const logarithm = exponent * logarithms[row];
+        const less = Math.expm1(logarithm);
+        shares.passed[row] = -less;
+        // The sum would lose the digits of a very small share.
+        shares.held[row] = logarithm < -20 ? Math.exp(logarithm) : 1 + less;
       }
       return shares;
     };
@@ -90,6 +96,7 @@ export const rampFamily: Family = {
 /** The S-shaped curve: an identity scale for the midpoint, whose sign is judged after the fit. */
 export const logisticFamily: Family = {
   name: "logistic",
+  alikeFrom: Infinity,
   smooth: [
     {
       name: "midpoint",

@@ -3,7 +3,8 @@ import { library } from "../../statistics/library";
 import { profileEnds } from "../../statistics/likelihood/profile";
 import { checkFits } from "./checks";
 import { type Family, type FamilyName, type ParameterName, shareAt, type Values } from "./family";
-import { type Best, highestThreshold, type Lapses, type Model, modelOf } from "./model";
+import { type Best, type Lapses, type Model, modelOf } from "./model";
+import { highestThreshold } from "./thresholds";
 import {
   byCluster,
   byWidth,
@@ -73,7 +74,7 @@ export function fitRows(
   lapses: Lapses,
   near?: Values,
 ): Fitting | undefined {
-  const counts = byWidth(rows);
+  const counts = byWidth(rows, family.alikeFrom);
   const model = modelOf(family, counts, lapses);
   const best = model.best({}, near);
   return best === undefined ? undefined : { counts, model, best };
@@ -190,9 +191,10 @@ function intervalOf(
   return { estimate, ...widened, ifIndependent: { lower, upper }, standardError };
 }
 
+const same = (value: number): number => value;
+
 /** The scale on which an interval is searched for: logarithms for what is above 0. */
 function scaleOf(name: ParameterName, counts: WidthCounts, lapses: Lapses) {
-  const same = (value: number): number => value;
   if (name === "threshold")
     return {
       toScale: same,

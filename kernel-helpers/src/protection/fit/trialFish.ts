@@ -56,11 +56,12 @@ const countOf = ({ relativeWidth, cluster }: TrialFish, held: number, fish: numb
   cluster,
 });
 
-/** Counts by relative width, in rising order; rows without fish fall away. */
-export function byWidth(rows: readonly CountedFish[]): WidthCounts {
+/** Counts by relative width, in rising order, widths from `alikeFrom` on together; rows without fish fall away. */
+export function byWidth(rows: readonly CountedFish[], alikeFrom = Infinity): WidthCounts {
   const counts = new Map<number, [held: number, fish: number]>();
-  for (const { relativeWidth, held, fish } of rows) {
+  for (const { relativeWidth: measured, held, fish } of rows) {
     if (fish === 0) continue;
+    const relativeWidth = Math.min(measured, alikeFrom);
     const known = counts.get(relativeWidth);
     if (known === undefined) counts.set(relativeWidth, [held, fish]);
     else {

@@ -46,10 +46,11 @@ interface Scale {
   readonly slope: (free: number) => number;
 }
 
+const share = (free: number): number => 1 / (1 + Math.exp(-free));
+
 function scaleOf({ above, below }: LikelihoodParameter): Scale {
   if (above !== undefined && below !== undefined) {
     const span = below - above;
-    const share = (free: number): number => 1 / (1 + Math.exp(-free));
     return {
       toFree: (value) => Math.log((value - above) / (below - value)),
       toValue: (free) => above + span * share(free),

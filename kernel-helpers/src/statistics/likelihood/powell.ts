@@ -10,6 +10,8 @@ let loaded: Minimize | undefined;
 /** Stands in for the infinite: the library's line search adds and compares values. */
 const impossible = 1e300;
 
+const lost = (value: number): number => (Number.isFinite(value) ? -value : impossible);
+
 /**
  * Powell's search for the greatest value of a function, by a library that loads when first called.
  *
@@ -19,7 +21,6 @@ const impossible = 1e300;
 export function powellSearch(f: (at: readonly number[]) => number, start: readonly number[]): number[] {
   // The library has no types of its own; the type above is read off its documentation.
   loaded ??= require("minimize-powell") as Minimize;
-  const lost = (value: number): number => (Number.isFinite(value) ? -value : impossible);
   const found = loaded((at) => lost(f(at)), [...start], {
     tolerance: 1e-2,
     lineTolerance: 1e-2,
