@@ -255,4 +255,47 @@ export const allFigures: Readonly<Record<string, figures.FigureSpec>> = {
     }),
     named: (level) => `${1000 * Number(level)} mm`,
   }),
+  efficiencies: figures.efficiencies({
+    title: "Guidance by cue",
+    share: "Guidance (bypassed of all active fish)",
+    rows: ["none", "light behind the bars, both sides", "bubbles"].map((group, i) => ({
+      group,
+      trials: 200 + i,
+      runs: 60,
+      estimate: 0.45 + 0.1 * i,
+      lower: 0.37 + 0.1 * i,
+      upper: 0.54 + 0.1 * i,
+      naiveLower: 0.4 + 0.1 * i,
+      naiveUpper: 0.5 + 0.1 * i,
+    })),
+  }),
+  outcomeShares: figures.outcomeShares({
+    title: "What fish did",
+    by: "Species",
+    groups: species.map((group, i) => ({
+      group,
+      fish: 100,
+      bypassed: 50 - i,
+      rackPassed: 20 + i,
+      refused: 18,
+      impinged: 2,
+      inactive: 10,
+    })),
+  }),
+  shareAgainstTime: figures.shareAgainstTime({
+    title: "Guided by time",
+    share: "Share guided (of active fish)",
+    otherWaysCensored: true,
+    courses: [1, 2].map((half) => ({
+      name: `runs of ${20 * half} min`,
+      shares: steps(0, 1200 * half, 21).map((time, i) => ({
+        time: u.s(time),
+        atRisk: 400 - 15 * i,
+        share: 0.02 * i * half,
+        lower: 0.016 * i * half,
+        upper: 0.024 * i * half,
+        otherWaysCensored: 0.025 * i * half,
+      })),
+    })),
+  }),
 };

@@ -47,9 +47,9 @@ const fewRuns = 40;
  * merged with another or left out.
  *
  * @example
- * const fish = ["bypassed", "bypassed", "refused", "bypassed", "refused", "refused", "bypassed", "refused"]
- *   .map((outcome, i) => ({ outcome, runId: `R${i % 4}`, cue: i % 2 ? "light" : "none" }));
- * trial.fitEffects(fish, { efficiency: "guidance", terms: { cue: "cue" } }).effects[1].estimate // => 0
+ * trial.fitEffects([["bypassed", 4], ["refused", 4], ["bypassed", 6], ["refused", 2]].flatMap(([outcome, many], at) =>
+ *   Array.from({ length: many }, (_, i) => ({ outcome, runId: `R${i % 2}${at > 1}`, cue: at > 1 ? "light" : "none" }))),
+ *   { efficiency: "guidance", terms: { cue: "cue" } }).effects[1].oddsRatio // => 3.000
  */
 export function fitEffects<Fish extends TrialFish>(
   fish: readonly Fish[],

@@ -78,7 +78,7 @@ const fewRuns = 6;
 /**
  * Counts outcomes and works out guidance, protection and the guidance of those that passed, group by group.
  *
- * Returns for each group, in order of appearance, the number of fish of each outcome and three efficiencies. Each names
+ * Returns for each group (in order of appearance, or by number where the names begin with one) the number of fish of each outcome and three efficiencies. Each names
  * its denominator and carries two intervals: `lower` and `upper` take the runs as clusters (Wilson on Rao–Scott effective
  * counts), `naiveLower` and `naiveUpper` take all fish as independent, as the named method does. Inactive fish are counted
  * and in no denominator; impinged fish are active and neither guided nor protected. Runs without a fish in the denominator

@@ -12,7 +12,8 @@ export interface Group<Fish> {
 }
 
 /**
- * Puts fish into groups, in the order in which the groups first appear; one group of all without a grouping.
+ * Puts fish into groups; one group of all without a grouping. Groups come in the order in which they first appear, or by
+ * number where all their names begin with one: "12 mm" before "18 mm".
  *
  * The name of a group by several columns has their entries in order. Refuses a column that a fish has no entry in.
  */
@@ -30,7 +31,9 @@ export function groupsOf<Fish extends object>(
     if (group === undefined) groups.set(name, [one]);
     else group.push(one);
   });
-  return [...groups].map(([group, members]) => ({ group, fish: members }));
+  const found = [...groups].map(([group, members]) => ({ group, fish: members }));
+  const numbered = found.every(({ group }) => Number.isFinite(Number.parseFloat(group)));
+  return numbered ? found.toSorted((a, b) => Number.parseFloat(a.group) - Number.parseFloat(b.group)) : found;
 }
 
 function byColumns<Fish extends object>(where: string, columns: readonly (keyof Fish & string)[]) {
