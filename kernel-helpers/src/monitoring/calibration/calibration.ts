@@ -55,7 +55,7 @@ export interface Calibration extends CalibrationLine {
  * intercept (bias, slope held at 1) and the slope of observed on predicted shares (Cox 1958), with the deviance test that
  * both are 0 and 1. Fish of one night hang together: errors come from the nights' scores, the deviance is divided by the
  * nights' design effect (Rao & Scott 1984, Ann. Stat. 12:46), and the test that takes fish as independent stands beside
- * it. `gear` moves the share of the catch to that of the fish that passed; its error widens the intercept. Cells predicted
+ * it. The prediction is taken as it stands: the error of the curve is in the prediction intervals alone. `gear` moves the share of the catch to that of the fish that passed; its error widens the intercept. Cells predicted
  * as 0 or 1 stay out of the line and are counted in `certain`. Valid for about ten nights or more, all of one plant.
  * Throws a RangeError for counts that are not whole, shares outside 0..1, fewer than three nights, and where all fish
  * went one way.
