@@ -125,7 +125,9 @@ export function fitLeastSquares<X, const N extends string>({
     degreesOfFreedom,
     fitted,
     residuals: y.map((value, row) => value - fitted[row]),
-    standardizedResiduals: residualsAt(problem, parameters).map((value) => value / residualStandardError),
+    standardizedResiduals: residualsAt(problem, parameters).map((value) =>
+      residualStandardError > 0 ? value / residualStandardError : 0,
+    ),
     iterations,
     model,
     x,

@@ -24,17 +24,25 @@ export const sumOfSquares = (values: readonly number[]): number =>
 /** Third root of the smallest relative step between numbers: central differences lose least with it. */
 const relativeStep = Math.cbrt(Number.EPSILON);
 
-/** The weighted derivatives of the model, one column a parameter, by central differences. */
+/**
+ * The weighted derivatives of the model, one column a parameter, by central differences; by a difference to one side where
+ * the model has no value on the other.
+ */
 export function jacobianAt({ roots, valuesAt }: Problem, parameters: readonly number[]): Matrix {
   const jacobian = Matrix.zeros(roots.length, parameters.length);
+  const here = valuesAt(parameters);
   parameters.forEach((parameter, column) => {
     const step = relativeStep * (parameter === 0 ? 1 : Math.abs(parameter));
     const moved = (by: number) => parameters.map((value, at) => (at === column ? value + by : value));
     const [up, down] = [moved(step), moved(-step)];
     const [above, below] = [valuesAt(up), valuesAt(down)];
-    // The step as it is after rounding, not as it was meant.
-    const width = up[column] - down[column];
-    roots.forEach((root, row) => jacobian.set(row, column, (root * (above[row] - below[row])) / width));
+    roots.forEach((root, row) => {
+      const [high, low] = [Number.isFinite(above[row]), Number.isFinite(below[row])];
+      const rise = (high ? above[row] : here[row]) - (low ? below[row] : here[row]);
+      // The step as it is after rounding, not as it was meant.
+      const width = (high ? up[column] : parameter) - (low ? down[column] : parameter);
+      jacobian.set(row, column, width === 0 ? 0 : (root * rise) / width);
+    });
   });
   return jacobian;
 }

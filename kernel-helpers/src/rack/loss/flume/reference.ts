@@ -53,18 +53,32 @@ const mean = (values: readonly number[]): number =>
 
 /** The depths of a run once the offset is taken out. */
 export const readingAt = (reading: FlumeReading, offset: number) => ({
-  discharge: reading.discharge,
-  flumeWidth: reading.flumeWidth,
+  discharge: u.to.m3ps(reading.discharge),
+  flumeWidth: u.to.m(reading.flumeWidth),
   upstreamDepth: reading.upstreamLevel - offset,
   downstreamDepth: u.to.m(reading.downstreamLevel),
 });
 
+/** What one run brings to the least squares of loss = coefficient × velocity head. */
+interface Product {
+  readonly crossed: number;
+  readonly squared: number;
+}
+
+function productOf(reading: ReturnType<typeof readingAt>): Product {
+  const head = velocityHead(upstreamVelocity(reading));
+  return { crossed: head * totalLoss(reading), squared: head ** 2 };
+}
+
+const sumUp = (products: readonly Product[]): Product => ({
+  crossed: products.reduce((sum, { crossed }) => sum + crossed, 0),
+  squared: products.reduce((sum, { squared }) => sum + squared, 0),
+});
+
 /** Least squares of loss = coefficient × velocity head: the levels' error is the same in metres at every discharge. */
 function frictionOf(runs: readonly FlumeReading[], offset: number): number {
-  const readings = runs.map((run) => readingAt(run, offset));
-  const heads = readings.map((reading) => velocityHead(upstreamVelocity(reading)));
-  const products = readings.reduce((sum, reading, at) => sum + heads[at] * totalLoss(reading), 0);
-  return products / heads.reduce((sum, head) => sum + head ** 2, 0);
+  const { crossed, squared } = sumUp(runs.map((run) => productOf(readingAt(run, offset))));
+  return crossed / squared;
 }
 
 /** Error of the friction coefficient from the readings of its own runs. */
@@ -73,34 +87,28 @@ function ownError(
   offset: number,
   { levelError, dischargeError }: FlumeInstruments,
 ): number {
-  const variance = runs.reduce((sum, run, at) => {
-    const { standardError } = propagateErrors({
-      of: (moved) =>
-        frictionOf(
-          runs.map((one, i) => (i === at ? { ...one, ...asRead(moved) } : one)),
-          offset,
-        ),
-      at: {
-        upstreamLevel: run.upstreamLevel,
-        downstreamLevel: run.downstreamLevel,
-        discharge: run.discharge,
+  const products = runs.map((run) => productOf(readingAt(run, offset)));
+  const whole = sumUp(products);
+  const errors = runs.map((run, at) => {
+    const { discharge, flumeWidth, upstreamDepth, downstreamDepth } = readingAt(run, offset);
+    return propagateErrors({
+      of: (moved) => {
+        const own = productOf({ flumeWidth, ...moved });
+        return (
+          (whole.crossed - products[at].crossed + own.crossed) /
+          (whole.squared - products[at].squared + own.squared)
+        );
       },
+      at: { discharge, upstreamDepth, downstreamDepth },
       standardErrors: {
-        upstreamLevel: levelError,
-        downstreamLevel: levelError,
-        discharge: dischargeError * run.discharge,
+        discharge: dischargeError * discharge,
+        upstreamDepth: levelError,
+        downstreamDepth: levelError,
       },
-    });
-    return sum + standardError ** 2;
-  }, 0);
-  return Math.sqrt(variance);
+    }).standardError;
+  });
+  return Math.hypot(...errors);
 }
-
-const asRead = (moved: Readonly<Record<"upstreamLevel" | "downstreamLevel" | "discharge", number>>) => ({
-  upstreamLevel: u.m(moved.upstreamLevel),
-  downstreamLevel: u.m(moved.downstreamLevel),
-  discharge: u.m3ps(moved.discharge),
-});
 
 /** Takes the offset from the runs in still water and the friction from those in the empty flume. */
 export function referenceOf(

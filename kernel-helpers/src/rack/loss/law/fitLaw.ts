@@ -90,7 +90,16 @@ const scaleOf = (barShape: string): string => `scale: ${barShape}`;
 /** The law without its scale. */
 function shapeless(parameters: Readonly<Record<string, number>>, place: LawPlace): number {
   const { blockageExponent, angleExponent, overlayCoefficient = 0 } = parameters;
-  return fitted.evaluate({ scale: 1, blockageExponent, angleExponent, overlayCoefficient, ...place });
+  const { blockage, rackAngle, overlayShare } = place;
+  return fitted.evaluate({
+    scale: 1,
+    blockageExponent,
+    angleExponent,
+    overlayCoefficient,
+    blockage,
+    rackAngle,
+    overlayShare,
+  });
 }
 
 /**
