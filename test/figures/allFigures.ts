@@ -1,4 +1,5 @@
 import * as figures from "../../kernel-helpers/src/figures";
+import { surveyFigures } from "./surveyFigures";
 import * as movement from "../../kernel-helpers/src/movement";
 import { u } from "../../kernel-helpers/src/quantity";
 import { plan } from "../../kernel-helpers/src/trial/planning/plan";
@@ -298,4 +299,5 @@ export const allFigures: Readonly<Record<string, figures.FigureSpec>> = {
       })),
     })),
   }),
+  ...surveyFigures,
 };

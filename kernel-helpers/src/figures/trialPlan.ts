@@ -47,9 +47,13 @@ export function trialPlan<F extends Factors>(input: TrialPlanInput<F>): FigureSp
     data,
     layout: layout(data, {
       title,
-      x: axis("Day", "", { range: [0.4, days + 0.6], dtick: Math.ceil(days / 12), showgrid: false }),
+      x: axis("Day of the trial", "", {
+        range: [0.4, days + 0.6],
+        dtick: Math.ceil(days / 12),
+        showgrid: false,
+      }),
       y: axis("Place in the order of the day", "", {
-        range: [longest + 0.6, 0],
+        range: [longest + 0.6, 0.1],
         dtick: Math.ceil(longest / 10),
         tick0: 1,
       }),
@@ -97,7 +101,7 @@ function batchLines(runs: readonly PlannedRun[]): {
       text: seriesName(name),
       x: first - 0.4,
       xanchor: "left",
-      y: 0.02,
+      y: 0.12,
       yanchor: "top",
       showarrow: false,
       font: { color: helpColour },

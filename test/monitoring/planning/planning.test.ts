@@ -47,18 +47,19 @@ describe("monitoring.nightsForPower", () => {
   });
 });
 
+/** Counts to expect. Four in five of those seen are seen at both detectors; the form takes no notice of how they divide. */
+function counts(released: number, share: number) {
+  const seen = Math.round(released * share);
+  const both = Math.round(0.8 * seen);
+  const firstOnly = Math.floor((seen - both) / 2);
+  return { released, both, firstOnly, secondOnly: seen - both - firstOnly };
+}
+
 describe("monitoring.fishToRelease", () => {
   const release = { relativeSurvival: 0.9, controlSeen: 0.8, halfWidth: 0.05, seed: 1 };
 
   it("plans the error that pairedRelease finds in the expected counts (first-capture form, common detection)", () => {
     const { treated, control, standardError } = monitoring.fishToRelease(release);
-    // Four in five of those seen are seen at both detectors; the form takes no notice of how they divide.
-    const counts = (released: number, share: number) => {
-      const seen = Math.round(released * share);
-      const both = Math.round(0.8 * seen);
-      const firstOnly = Math.floor((seen - both) / 2);
-      return { released, both, firstOnly, secondOnly: seen - both - firstOnly };
-    };
     const { survival } = statistics.pairedRelease(
       { treatment: counts(treated, 0.72), control: counts(control, 0.8) },
       { detection: "common" },

@@ -10,7 +10,7 @@ import { checkShare, cumulative } from "./clusterLaw";
  * are not alike. Throws a RangeError for a share that is not between 0 and 1 and trials that are not whole.
  *
  * @example
- * statistics.independentHalfWidth({ share: 0.8, trials: 250 }) // => 0.04926
+ * statistics.independentHalfWidth({ share: 0.8, trials: 250 }) // => 0.04927
  */
 export function independentHalfWidth(options: {
   readonly share: number;
