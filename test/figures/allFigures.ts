@@ -3,6 +3,7 @@ import { surveyFigures } from "./surveyFigures";
 import * as movement from "../../kernel-helpers/src/movement";
 import { u } from "../../kernel-helpers/src/quantity";
 import { plan } from "../../kernel-helpers/src/trial/planning/plan";
+import { alongFlumeRack, faultyRecord, flumeField, flumeSite, intoBypass } from "./velocities";
 
 const steps = (from: number, to: number, count: number): number[] =>
   Array.from({ length: count }, (_, i) => from + ((to - from) * i) / (count - 1));
@@ -60,6 +61,24 @@ const fishPathsInput: figures.FishPathsInput = {
   ],
   flow: (x, y) => (y < 0.1 ? undefined : { alongFlow: 0.4 + 0.1 * x * Math.sin(2 * y), across: 0.05 * y }),
 };
+
+const around = (estimate: number, reach: number): figures.IntervalValue => ({
+  estimate,
+  lower: estimate - reach,
+  upper: estimate + reach,
+});
+
+/** A class whose observed share lies off the predicted one. */
+const calibrationClass = (name: string, predicted: number, difference: number) => ({
+  name: `${name}, 60 to 120 mm`,
+  fish: 100,
+  nights: 20,
+  predicted,
+  observed: around(predicted + difference, 0.06),
+  difference,
+  interval: { lower: predicted - 0.08, upper: Math.min(1, predicted + 0.08) },
+  isInside: Math.abs(difference) < 0.08,
+});
 
 /** One figure of each kind, with long names and crowded marks, for checks that hold for all of them. */
 export const allFigures: Readonly<Record<string, figures.FigureSpec>> = {
@@ -300,4 +319,61 @@ export const allFigures: Readonly<Record<string, figures.FigureSpec>> = {
     })),
   }),
   ...surveyFigures,
+  calibration: figures.calibration({
+    title: "Predicted and observed at two plants",
+    share: "guidance",
+    groups: ["Halvern Weir", "Kelmar Mill"].map((name, plant) => ({
+      name,
+      classes: species.map((one, at) => calibrationClass(one, 0.15 + 0.13 * at, plant === 0 ? 0.01 : -0.14)),
+    })),
+  }),
+  "intervals as points": figures.intervals({
+    title: "Survival at Kelmar Mill, relative to control fish",
+    x: { title: "Way and species", categories: ["bypass, roach", "turbine, roach", "turbine, silver eel"] },
+    y: { title: "Relative survival", unit: "" },
+    reference: 1,
+    series: ["at once", "after 96 h"].map((name, later) => ({
+      name,
+      values: [0.99, 0.9, 0.4].map((survival) => around(survival - 0.03 * later, 0.05)),
+    })),
+  }),
+  "intervals as bars": figures.intervals({
+    title: "Fish that passed",
+    x: { title: "Species", categories: species },
+    y: { title: "Fish that passed", unit: "" },
+    drawn: "bars",
+    series: ["by the bypass", "by the turbine"].map((name, way) => ({
+      name,
+      values: species.map((_, at) => (way === 1 && at === 3 ? undefined : around(40 + 30 * at, 12))),
+    })),
+  }),
+  probeRecord: figures.probeRecord({ title: "Raw record", record: faultyRecord() }),
+  velocityMap: figures.velocityMap({
+    title: "Bottom opening, mean over the depth",
+    field: flumeField("bottom opening"),
+    site: flumeSite,
+    range: [0.4, 0.65],
+  }),
+  alongRack: figures.alongRack({
+    title: "Velocities 0.1 m upstream of the rack",
+    layouts: ["full depth", "bottom opening"].map((name) => ({ name, along: alongFlumeRack(name) })),
+    limits: [{ name: "normal velocity, in general", value: 0.5 }],
+  }),
+  "alongRack, normal component alone": figures.alongRack({
+    layouts: [{ name: "full depth", along: alongFlumeRack("full depth") }],
+    components: "normal",
+    limits: [
+      { name: "normal velocity, in general", value: 0.5 },
+      { name: "weak swimmers", value: 0.3 },
+    ],
+  }),
+  alongLine: figures.alongLine({
+    title: "Acceleration on the way into the bypass",
+    lines: ["full depth", "bottom opening"].map((name) => ({ name, along: intoBypass(name) })),
+    limits: [{ name: "limit of practice", value: 1 }],
+  }),
+  "alongLine, speed": figures.alongLine({
+    shows: "speed",
+    lines: [{ name: "full depth", along: intoBypass("full depth") }],
+  }),
 };

@@ -10,7 +10,6 @@ export {
 export { type CorrelatedMean, correlatedMean } from "./correlatedMean";
 export { effectiveSamples } from "./effectiveSamples";
 export { field, type FlowVelocity, type VelocityField } from "./field";
-export { gradient } from "./gradient";
 export type { PlanLine, PlanPlace } from "./line";
 export type { SpikeMethod } from "./phaseSpace";
 export { depthAveraged, layer, type PlanVelocity } from "./plan";
