@@ -1,10 +1,12 @@
 import { headLossExercises } from "./headLoss";
+import { liveFishTrialsExercises } from "./liveFishTrials";
 import { protectionCurveExercises } from "./protectionCurve";
 import { rackLayoutExercises } from "./rackLayout";
 import { riverAndPlantExercises } from "./riverAndPlant";
 import { startHereExercises } from "./startHere";
 import { survivalBySizeClassExercises } from "./survivalBySizeClass";
 import { turbinePassageExercises } from "./turbinePassage";
+import { velocityFieldExercises } from "./velocityField";
 
 /** Every exercise of the course by its number: notebook, then exercise. */
 export const exercises = {
@@ -12,9 +14,11 @@ export const exercises = {
   ...riverAndPlantExercises,
   ...rackLayoutExercises,
   ...headLossExercises,
+  ...liveFishTrialsExercises,
   ...protectionCurveExercises,
   ...turbinePassageExercises,
   ...survivalBySizeClassExercises,
+  ...velocityFieldExercises,
 };
 
 /** The number of an exercise, such as "03.1". */
