@@ -36,6 +36,21 @@ describe("a proportion's interval at 95 % (Newcombe 1998, Stat. Med. 17:857, tab
   });
 });
 
+describe("further shares of the same table (Newcombe 1998, Stat. Med. 17:857, table I; printed, read at second hand)", () => {
+  const table: readonly (readonly [successes: number, trials: number, ...Row])[] = [
+    [15, 148, "wilson", "0.0624", "0.1605"],
+    [15, 148, "wilsonCorrected", "0.0598", "0.1644"],
+    [15, 148, "clopperPearson", "0.0578", "0.1617"],
+    [15, 148, "midP", "0.0601", "0.1581"],
+    [1, 29, "wilson", "0.0061", "0.1718"],
+    [1, 29, "clopperPearson", "0.0009", "0.1776"],
+    [1, 29, "midP", "0.0017", "0.1585"],
+  ];
+  it.each(table)("%i of %i by %s", (successes, trials, method, lower, upper) => {
+    expect(printed(statistics.proportionInterval({ successes, trials, method }))).toEqual([lower, upper]);
+  });
+});
+
 describe("7 of 50 by Clopper–Pearson (SciPy documentation, binomtest; printed)", () => {
   it("goes from 0.058191700340 to 0.267396002497", () => {
     const got = statistics.proportionInterval({ successes: 7, trials: 50, method: "clopperPearson" });
@@ -51,6 +66,24 @@ describe("a difference of two proportions (Newcombe 1998, Stat. Med. 17:873; pri
     });
     expect(got.estimate).toBeCloseTo(0.2, 12);
     expect(printed(got)).toEqual(["0.0524", "0.3339"]);
+  });
+});
+
+describe("all examples of the same comparison (Newcombe 1998, Stat. Med. 17:873, table II, method 10; printed, read at second hand)", () => {
+  it.each([
+    [9, 10, 3, 10, "0.1705", "0.8090"],
+    [6, 7, 2, 7, "0.0582", "0.8062"],
+    [5, 56, 0, 29, "-0.0381", "0.1926"],
+    [0, 10, 0, 20, "-0.1611", "0.2775"],
+    [0, 10, 0, 10, "-0.2775", "0.2775"],
+    [10, 10, 0, 20, "0.6791", "1.0000"],
+    [10, 10, 0, 10, "0.6075", "1.0000"],
+  ] as const)("%i of %i less %i of %i", (first, firstTrials, second, secondTrials, lower, upper) => {
+    const got = statistics.differenceInterval({
+      first: { successes: first, trials: firstTrials },
+      second: { successes: second, trials: secondTrials },
+    });
+    expect(printed(got)).toEqual([lower, upper]);
   });
 });
 

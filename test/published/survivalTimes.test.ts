@@ -74,3 +74,65 @@ describe("weeks to relapse, both groups (data Miller 1981, Survival Analysis, fr
     expect(steps[4].remaining).toBeCloseTo(0.69565217, 8);
   });
 });
+
+describe("weeks to relapse under maintained chemotherapy (data Miller 1981; printed in a public R session)", () => {
+  test("shares without relapse and Greenwood's errors", () => {
+    const { steps } = kaplanMeier({
+      times: [9, 13, 13, 18, 23, 28, 31, 34, 45, 48, 161],
+      observed: [true, true, false, true, true, false, true, true, false, true, false],
+    });
+    const found = steps.map(({ time, atRisk, remaining, standardError = NaN }) => [
+      time,
+      atRisk,
+      remaining.toFixed(3),
+      standardError.toFixed(4),
+    ]);
+    // The page is cut off behind the fifth line.
+    expect(found.slice(0, 5)).toEqual([
+      [9, 11, "0.909", "0.0867"],
+      [13, 10, "0.818", "0.1163"],
+      [18, 8, "0.716", "0.1397"],
+      [23, 7, "0.614", "0.1526"],
+      [31, 5, "0.491", "0.1642"],
+    ]);
+  });
+});
+
+describe("classic tables from memory of the sources", () => {
+  test("the example of Kaplan & Meier 1958 (J. Am. Stat. Assoc. 53:457): 7/8, 0.7, 0.525, 0.2625", () => {
+    const { steps } = kaplanMeier({
+      times: [0.8, 1, 2.7, 3.1, 5.4, 7, 9.2, 12.1],
+      observed: [true, false, false, true, true, false, true, false],
+    });
+    expect(steps.map(({ remaining }) => Number(remaining.toFixed(10)))).toEqual([0.875, 0.7, 0.525, 0.2625]);
+  });
+
+  test("weeks to discontinuation of a device (Collett, Modelling Survival Data in Medical Research)", () => {
+    const { steps } = kaplanMeier({
+      times: [10, 13, 18, 19, 23, 30, 36, 38, 54, 56, 59, 75, 93, 97, 104, 107, 107, 107],
+      observed: [1, 0, 0, 1, 0, 1, 1, 0, 0, 0, 1, 1, 1, 1, 0, 1, 0, 0].map((event) => event === 1),
+    });
+    expect(steps.map(({ remaining }) => remaining.toFixed(4))).toEqual([
+      "0.9444",
+      "0.8815",
+      "0.8137",
+      "0.7459",
+      "0.6526",
+      "0.5594",
+      "0.4662",
+      "0.3729",
+      "0.2486",
+    ]);
+    expect(steps.map(({ standardError = NaN }) => standardError.toFixed(4))).toEqual([
+      "0.0540",
+      "0.0790",
+      "0.0978",
+      "0.1107",
+      "0.1303",
+      "0.1412",
+      "0.1452",
+      "0.1430",
+      "0.1392",
+    ]);
+  });
+});
