@@ -19,8 +19,8 @@ export interface BinnedShare {
  * Shares held by class of relative width, to be drawn beside a fitted curve.
  *
  * Returns one entry for each class that has fish: Wilson's interval, on Rao–Scott effective counts where clusters are
- * named. A class holds its lower edge and not its upper one, the last class both. Throws a RangeError for edges that don't
- * rise and rows that are no fish.
+ * named. A class holds its lower edge and not its upper one, the last class both; the last edge may be Infinity. Throws a
+ * RangeError for edges that don't rise, fish outside them and rows that are no fish.
  *
  * @example
  * protection.binnedShares({ edges: [0, 1], fish: [{ relativeWidth: 0.4, held: 5, fish: 20 }] })[0].protection // => 0.25
@@ -35,13 +35,23 @@ export function binnedShares({
   const where = "protection.binnedShares";
   const rows = countedFish(where, fish).filter((row) => row.fish > 0);
   if (edges.length < 2) refuse(where, `edges has ${edges.length} values; a class needs 2`);
-  edges.forEach((edge, at) =>
-    checkNumber(where, `edges[${at}]`, edge, at === 0 ? {} : { above: edges[at - 1] }),
+  edges.forEach((edge, at) => {
+    if (at === edges.length - 1 && edge === Infinity) return;
+    checkNumber(where, `edges[${at}]`, edge, at === 0 ? {} : { above: edges[at - 1] });
+  });
+  const [first, last] = [edges[0], edges[edges.length - 1]];
+  const outside = total(
+    rows.filter(({ relativeWidth }) => relativeWidth < first || relativeWidth > last).map((row) => row.fish),
   );
+  if (outside > 0)
+    refuse(
+      where,
+      `${outside} fish lie outside the edges, ${first} to ${last}; the last edge may be Infinity`,
+    );
   return edges.slice(1).flatMap((to, at) => {
-    const last = at === edges.length - 2;
+    const closed = at === edges.length - 2;
     const inside = rows.filter(
-      ({ relativeWidth: width }) => width >= edges[at] && (width < to || (last && width === to)),
+      ({ relativeWidth: width }) => width >= edges[at] && (width < to || (closed && width === to)),
     );
     return inside.length === 0 ? [] : [shareOf(inside)];
   });

@@ -13,8 +13,10 @@ export interface Maximum {
 
 type LogLikelihood = (at: readonly number[]) => number;
 
-/** A maximum is taken as reached where a further step would gain no more log-likelihood than this. */
-const enough = 1e-9;
+/** A maximum is taken as reached where a further step would gain no more log-likelihood than this, or its rounding. */
+const enough = (value: number): number => Math.max(1e-9, 1e-11 * Math.abs(value));
+/** By how much the other parameters may widen the variance of one. */
+const ridge = 1e6;
 const mostSteps = 40;
 const mostHalvings = 25;
 
@@ -47,8 +49,21 @@ function climb(f: LogLikelihood, start: readonly number[]): Maximum | undefined 
     const move = bent.solve(Matrix.columnVector(slope)).getColumn(0);
     const gainLeft = 0.5 * slope.reduce((sum, one, place) => sum + one * move[place], 0);
     if (!Number.isFinite(gainLeft)) return undefined;
-    if (gainLeft <= enough) {
-      return { at, value, gainLeft, covariance: bent.solve(Matrix.eye(at.length)) };
+    if (gainLeft <= enough(value)) {
+      const covariance = bent.solve(Matrix.eye(at.length));
+      // Differences can't tell such a ridge from a flat one.
+      if (at.some((_, place) => covariance.get(place, place) * information.get(place, place) > ridge))
+        return undefined;
+      // One step more: near the top each one doubles the digits.
+      const closer = moved(at, move, 1);
+      const there = f(closer);
+      const gained = there >= value;
+      return {
+        at: gained ? closer : at,
+        value: gained ? there : value,
+        gainLeft,
+        covariance,
+      };
     }
     let share = 1;
     let halvings = 0;

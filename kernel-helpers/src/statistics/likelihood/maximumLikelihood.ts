@@ -4,6 +4,9 @@ import { profileEnds } from "./profile";
 
 const where = "statistics.maximumLikelihood";
 
+/** On a logarithm or logit an error beyond this says nothing: the search has gone towards an end of the range. */
+const hopeless = 30;
+
 /** A parameter to be fitted: where to start, and the open ends of its range. */
 export interface LikelihoodParameter {
   readonly name: string;
@@ -111,7 +114,13 @@ export function maximumLikelihood({
     refuse(where, "the data are impossible with the parameters at their starts; start elsewhere");
 
   const top = maximumNear(f, start);
-  if (top === undefined)
+  const lost = parameters.some(
+    ({ above, below }, place) =>
+      (above !== undefined || below !== undefined) &&
+      top !== undefined &&
+      Math.sqrt(top.covariance.get(place, place)) > hopeless,
+  );
+  if (top === undefined || lost)
     refuse(
       where,
       "the search found no place where the slope vanishes and the likelihood falls on all sides; the data may leave a " +
