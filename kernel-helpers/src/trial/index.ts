@@ -48,3 +48,4 @@ export {
   widthByRuns,
 } from "./planning/precision";
 export { welfareChecklist, type WelfarePoint } from "./planning/welfare";
+export { designEffect, fishForHalfWidth } from "./planning/ruleOfThumb";
