@@ -106,20 +106,32 @@ describe("the scales that a flume allows", () => {
     );
   });
 
-  test("fit where the flume is large enough, and the whole width is then kept", () => {
+  test("fit where the flume is large enough, and the whole channel is then kept", () => {
     const large = { width: u.m(12), depth: u.m(3), discharge: u.m3ps(20) };
-    expect(rack.modelScales({ ...channel, flume: large })).toMatchObject({ fits: true, widthShare: 1 });
+    const { fits, section, greatest, approachVelocity } = rack.modelScales({ ...channel, flume: large });
+    expect([fits, section.widthShare, section.depthShare]).toEqual([true, 1, 1]);
+    expect(section.discharge).toBeCloseTo(
+      rack.toModel(greatest, { discharge: channel.discharge }).discharge,
+      12,
+    );
+    expect(section.froudeNumber).toBeCloseTo(froude(approachVelocity, channel.waterDepth), 12);
   });
 
-  test("leave a part of the width where only that fits, and none where the flume is too shallow", () => {
-    const deep = { width: u.m(1.5), depth: u.m(2.4), discharge: u.m3ps(2) };
-    const { fits, widthShare, greatest } = rack.modelScales({ ...channel, flume: deep });
-    expect(fits).toBe(false);
-    const width = rack.toModel(greatest, { channelWidth: u.m(12 * widthShare) }).channelWidth;
-    expect(width).toBeCloseTo(1.5, 10);
-    const flow = rack.toModel(greatest, { discharge: u.m3ps(14 * widthShare) }).discharge;
-    expect(flow).toBeLessThan(2);
-    expect(rack.modelScales(channel).widthShare).toBe(0);
+  test("leave a part of the channel where only that fits, with the velocity of the model", () => {
+    for (const pump of [0.2, 0.6, 2]) {
+      const small = { width: u.m(1.5), depth: u.m(0.8), discharge: u.m3ps(pump) };
+      const { fits, section, greatest, approachVelocity } = rack.modelScales({ ...channel, flume: small });
+      expect(fits).toBe(false);
+      expect(section.width).toBeLessThanOrEqual(1.5 * (1 + 1e-12));
+      expect(section.depth).toBeCloseTo(0.8, 12);
+      expect(section.discharge).toBeLessThanOrEqual(pump * (1 + 1e-12));
+      expect(Math.max(section.width / 1.5, section.discharge / pump)).toBeCloseTo(1, 10);
+      expect(section.discharge / (section.width * section.depth)).toBeCloseTo(
+        rack.toModel(greatest, { approachVelocity }).approachVelocity,
+        12,
+      );
+      expect(section.froudeNumber).toBeGreaterThan(froude(approachVelocity, channel.waterDepth));
+    }
   });
 
   test("follow an edited limit and warmer water, and name where the limit comes from", () => {

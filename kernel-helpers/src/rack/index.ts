@@ -17,6 +17,7 @@ export {
   type ModelScales,
   modelScales,
   type ModelScalesInput,
+  type ModelSection,
   type ReynoldsLimit,
   type ScaleDemand,
 } from "./modelScale";

@@ -3,6 +3,7 @@ import { discharge, type InputSpecs, kinematicViscosity, length, number } from "
 import { practice, type Source, stated } from "../formula/source";
 import { noteUse } from "../formula/usage";
 import type { Discharge, KinematicViscosity, Length, Velocity } from "../quantity/dimension";
+import { freeFall } from "../quantity/constants";
 import { u } from "../quantity/u";
 import { barReynolds, modelBarReynolds } from "./reynolds";
 import { froudeScale } from "./scale";
@@ -54,6 +55,23 @@ export interface ScaleDemand {
   readonly must: "at least" | "at most";
 }
 
+/** A part of the channel in the flume: enough for the head loss of bars, not for a fish's way along the rack. */
+export interface ModelSection {
+  readonly lengthScale: number;
+  /** Parts of the channel's width and depth; both 1 where the whole channel fits. */
+  readonly widthShare: number;
+  readonly depthShare: number;
+  /** In the flume. */
+  readonly width: Length;
+  readonly depth: Length;
+  readonly discharge: Discharge;
+  /**
+   * Of the flow in the section, velocity over the wave's √(g h): that of nature where the depth is whole, higher where
+   * it is cut; it should stay well below 1.
+   */
+  readonly froudeNumber: number;
+}
+
 /** Which length scales a flume allows for a model of the whole channel, and what remains where none does. */
 export interface ModelScales {
   readonly demands: readonly ScaleDemand[];
@@ -67,11 +85,8 @@ export interface ModelScales {
   /** Of the bars in nature, and in the largest model that the flume holds. */
   readonly barReynolds: number;
   readonly barReynoldsAtLeast: number;
-  /**
-   * The largest part of the channel's width that the flume holds in full depth at the greatest scale; 0 where the
-   * flume is not deep enough for it.
-   */
-  readonly widthShare: number;
+  /** What the flume holds at the greatest scale, where it does not hold the whole channel. */
+  readonly section: ModelSection;
   readonly limit: ReynoldsLimit;
 }
 
@@ -91,9 +106,9 @@ const specs = {
  * Length scales at which a flume can hold a Froude model of a rack with its channel.
  *
  * Returns the demands of width, depth and pump, each the least scale (nature over model) that it allows, the greatest
- * scale that the bars' Reynolds number allows, and whether a scale meets all. Where none does, `widthShare` is the part
- * of the channel that can be built at the greatest scale: enough for a head loss, not for a fish's way to the bypass.
- * A greatest scale below 1 says that the bars in nature themselves lie below the limit. Throws a RangeError for sizes
+ * scale that the bars' Reynolds number allows, and whether a scale meets all. Where none does, `section` is the part of
+ * the channel that can be built at the greatest scale: in full depth if the flume is deep enough, as wide as flume and
+ * pump allow. A greatest scale below 1 says that the bars in nature themselves lie below the limit. Throws a RangeError for sizes
  * that are not above 0.
  *
  * @example
@@ -119,6 +134,10 @@ export function modelScales(input: ModelScalesInput): ModelScales {
   const byPump = (bare.discharge / bare["flume.discharge"]) ** 0.4;
   const greatest = (inNature / bare.leastBarReynolds) ** (2 / 3);
   const least = Math.max(byWidth, byDepth, byPump);
+  const depthShare = Math.min(1, greatest / byDepth);
+  const widthShare = Math.min(1, greatest / byWidth, (greatest / byPump) ** 2.5 / depthShare);
+  const depth = u.m((depthShare * bare.waterDepth) / greatest);
+  const ratios = froudeScale.evaluate({ lengthScale: greatest });
   return {
     demands: [
       { demand: "width of the flume", lengthScale: byWidth, must: "at least" },
@@ -132,7 +151,15 @@ export function modelScales(input: ModelScalesInput): ModelScales {
     approachVelocity,
     barReynolds: inNature,
     barReynoldsAtLeast: inNature / least ** 1.5,
-    widthShare: byDepth > greatest ? 0 : Math.min(1, greatest / byWidth, (greatest / byPump) ** 2.5),
+    section: {
+      lengthScale: greatest,
+      widthShare,
+      depthShare,
+      width: u.m((widthShare * bare.channelWidth) / greatest),
+      depth,
+      discharge: u.m3ps((widthShare * depthShare * bare.discharge) / ratios.discharge),
+      froudeNumber: approachVelocity / ratios.velocity / Math.sqrt(freeFall * depth),
+    },
     limit:
       leastBarReynolds === undefined
         ? barReynoldsLimit
