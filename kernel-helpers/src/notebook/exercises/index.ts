@@ -1,5 +1,6 @@
 import { headLossExercises } from "./headLoss";
 import { liveFishTrialsExercises } from "./liveFishTrials";
+import { planningATrialExercises } from "./planningATrial";
 import { protectionCurveExercises } from "./protectionCurve";
 import { rackLayoutExercises } from "./rackLayout";
 import { riverAndPlantExercises } from "./riverAndPlant";
@@ -15,6 +16,7 @@ export const exercises = {
   ...rackLayoutExercises,
   ...headLossExercises,
   ...liveFishTrialsExercises,
+  ...planningATrialExercises,
   ...protectionCurveExercises,
   ...turbinePassageExercises,
   ...survivalBySizeClassExercises,
