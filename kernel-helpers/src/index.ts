@@ -17,5 +17,5 @@ export * as movement from "./movement";
 export * as monitoring from "./monitoring";
 export * as statistics from "./statistics";
 export * as figures from "./figures";
-export { frame, type Frame, readRecords, type Records, RecordsError } from "./records";
+export { columnsOf, frame, type Frame, readRecords, type Records, RecordsError } from "./records";
 export { defineSchema, type RowOf, sameWithin, type Schema, uniqueTogether, withRules } from "./schema";

@@ -121,7 +121,8 @@ function split(head: string): { readonly name: string; readonly unit: string | u
   return { name, unit };
 }
 
-function headOf(name: string, column: Column): string {
+/** A column as a file heads it, its unit in brackets. */
+export function headOf(name: string, column: Column): string {
   return column.kind === "quantity" ? `${name} [${keyboardSpelling(column.unit)}]` : name;
 }
 

@@ -1,3 +1,4 @@
+export { columnsOf, type DescribedColumn } from "./columnsOf";
 export { type Description, frame, type Frame, type Groups } from "./frame";
 export { Offence, RecordsError } from "./offence";
 export { readRecords } from "./readRecords";
