@@ -1,7 +1,7 @@
 import type { CalibrationClass } from "../monitoring";
 import { labelBoard } from "./labels";
 import { axis, colour, layout, points, seriesName } from "./look";
-import { checkSome, listed, said } from "./numbers";
+import { checkSome, said } from "./numbers";
 import { shareAxis } from "./shareAxis";
 import type { FigureSpec, PlotlyTrace } from "./spec";
 
@@ -74,9 +74,9 @@ export function calibration({ title, groups, share, caption }: CalibrationInput)
     const below = classes.filter(({ difference = 0 }) => difference < 0).length;
     const each = classes.map(
       ({ name: one, predicted, observed }) =>
-        `${one} ${said(predicted, "", 2)} predicted, ${said(observed.estimate, "", 2)} observed`,
+        `${one}: ${said(predicted, "", 2)} predicted, ${said(observed.estimate, "", 2)} observed`,
     );
-    return `${name}: ${below} of ${classes.length} classes below the line of agreement; ${listed(each)}.`;
+    return `${name}: ${below} of ${classes.length} classes below the line of agreement. ${each.join("; ")}.`;
   });
   return {
     data,

@@ -112,7 +112,7 @@ export function intervals({
       }),
       y: axis(y.title, symbolOf(y.unit), { rangemode: "tozero" }),
       ...(reference === undefined ? {} : { shapes: [referenceLine(inUnit([reference])[0])] }),
-      more: { barmode: "group", bargap: 0.3, scattermode: "group", scattergap: 0.5 },
+      more: drawn === "bars" ? { barmode: "group", bargap: 0.3 } : { scattermode: "group", scattergap: 0.5 },
     }),
     alt: [`${y.title} for each ${lowerFirst(x.title)}, with intervals.`, ...words].join(" "),
     caption,

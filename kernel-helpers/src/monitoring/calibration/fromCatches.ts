@@ -13,8 +13,19 @@ export type ClassInNight = Pick<
   "species" | "lengthFrom" | "lengthTo" | "night" | "turbineFlow" | "bypassFlow"
 >;
 
-/** The name of a length class in figures and tables. */
-export const className = ({ species, lengthFrom, lengthTo }: Omit<ClassInNight, "night">): string =>
+/**
+ * The name of a length class in figures and tables.
+ *
+ * Returns a text with the bounds in whole millimetres.
+ *
+ * @example
+ * monitoring.className({ species: "roach", lengthFrom: u.mm(60), lengthTo: u.mm(120) }) // => "roach, 60 to 120 mm"
+ */
+export const className = ({
+  species,
+  lengthFrom,
+  lengthTo,
+}: Pick<ClassInNight, "species" | "lengthFrom" | "lengthTo">): string =>
   `${species}, ${Math.round(u.to.mm(lengthFrom))} to ${format(lengthTo, "mm")}`;
 
 /**
