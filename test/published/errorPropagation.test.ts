@@ -4,6 +4,9 @@ import { statistics } from "kernel-helpers";
 /** How far a result lies from a printed number. */
 const off = (value: number, printed: number): number => Math.abs(value - printed);
 
+const mean = (values: readonly number[]): number =>
+  values.reduce((sum, value) => sum + value, 0) / values.length;
+
 describe("resistance and reactance, JCGM 100:2008, example H.2", () => {
   // Table H.2 (from memory; its printed means and correlations are checked below), five observations of V in V, I in mA, φ in rad.
   const table = {
@@ -11,8 +14,6 @@ describe("resistance and reactance, JCGM 100:2008, example H.2", () => {
     I: [19.663, 19.639, 19.64, 19.685, 19.678],
     phi: [1.0456, 1.0438, 1.0468, 1.0428, 1.0433],
   };
-  const mean = (values: readonly number[]): number =>
-    values.reduce((sum, value) => sum + value, 0) / values.length;
   const crossed = (one: readonly number[], other: readonly number[]): number =>
     one.reduce((sum, value, at) => sum + (value - mean(one)) * (other[at] - mean(other)), 0);
   const errorOf = (values: readonly number[]): number => Math.sqrt(crossed(values, values) / 20);

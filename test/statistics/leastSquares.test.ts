@@ -214,6 +214,8 @@ describe("lack of fit", () => {
   });
 });
 
+const itself = ({ one }: Readonly<Record<"one", number>>): number => one;
+
 describe("propagation of errors", () => {
   test("adds independent errors by squares and correlated ones with their sign", () => {
     const given = {
@@ -232,15 +234,19 @@ describe("propagation of errors", () => {
 
   test("refuses errors below 0, a result that is no number, and correlations that can't be", () => {
     const at = { one: 1 };
-    const of = ({ one }: Readonly<Record<"one", number>>) => one;
-    expect(() => statistics.propagateErrors({ of, at, standardErrors: { one: -1 } })).toThrow(
+    expect(() => statistics.propagateErrors({ of: itself, at, standardErrors: { one: -1 } })).toThrow(
       "standardErrors.one is -1; it must be at least 0",
     );
     expect(() =>
       statistics.propagateErrors({ of: () => Number.NaN, at, standardErrors: { one: 1 } }),
     ).toThrow("both must be numbers");
     expect(() =>
-      statistics.propagateErrors({ of, at, standardErrors: { one: 1 }, correlations: [["one", "one", 2]] }),
+      statistics.propagateErrors({
+        of: itself,
+        at,
+        standardErrors: { one: 1 },
+        correlations: [["one", "one", 2]],
+      }),
     ).toThrow("it must be at least -1 and at most 1");
   });
 });

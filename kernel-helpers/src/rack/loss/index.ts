@@ -29,15 +29,8 @@ export {
   type ReductionSteps,
 } from "./flume/reduceFlumeRuns";
 export { repeatability, type Repeatability, type RepeatedRun } from "./flume/repeatability";
-export {
-  fitLaw,
-  type FittedLaw,
-  type LawCoefficients,
-  type LawFit,
-  type LawRange,
-  type LawRun,
-  type LawSharing,
-} from "./law/fitLaw";
+export { fitLaw, type LawSharing } from "./law/fitLaw";
+export type { FittedLaw, LawCoefficients, LawFit, LawPlace, LawRange, LawRun } from "./law/law";
 export { type EquationJudgement, judgeEquations, type JudgedRun } from "./law/judgeEquations";
 export type { MeasuredLoss } from "./law/measuredLoss";
 export { type LawPrediction, predictLaw } from "./law/predictLaw";

@@ -20,7 +20,7 @@ const where = "statistics.addCommonErrors";
  *     x: [1, 1, 2, 2], y: [1.1, 0.9, 2.2, 2.0], model: ({ slope }, x) => slope * x, start: { slope: 1 },
  *   }),
  *   { causes: [[0.1, 0.1, 0.1, 0.1]] },
- * ).parameters[0].standardError // => 0.07348
+ * ).parameters[0].standardError // => 0.07118
  */
 export function addCommonErrors<X, N extends string>(
   fit: LeastSquaresFit<X, N>,

@@ -62,7 +62,7 @@ export interface LeastSquaresFit<X, N extends string = string> {
  *   y: [2.138, 3.421, 3.597, 4.34, 4.882, 5.66],
  *   model: ({ scale, exponent }, x) => scale * x ** exponent,
  *   start: { scale: 1, exponent: 5 },
- * }).estimates.exponent // => 3.8604055871
+ * }).estimates.exponent // => 3.8604056
  */
 export function fitLeastSquares<X, const N extends string>({
   x,

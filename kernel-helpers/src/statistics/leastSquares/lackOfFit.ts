@@ -52,7 +52,7 @@ export function fTail(
  *     start: { slope: 1 },
  *   }),
  *   [1, 1, 2, 2, 3, 3],
- * ).f // => 2.19048
+ * ).f // => 2.67857
  */
 export function lackOfFit<X, N extends string>(
   fit: LeastSquaresFit<X, N>,

@@ -46,7 +46,7 @@ export function gradientAt<X, N extends string>(fit: LeastSquaresFit<X, N>, at: 
  *     start: { scale: 1, exponent: 5 },
  *   }),
  *   { at: 1.5 },
- * ).estimate // => 3.67812
+ * ).estimate // => 3.67817
  */
 export function predictLeastSquares<X, N extends string>(
   fit: LeastSquaresFit<X, N>,

@@ -45,7 +45,7 @@ const froude = (velocity: number, depth: number): number => velocity / Math.sqrt
  *
  * @example
  * rackLoss.fromLevels({ discharge: u.Lps(200), flumeWidth: u.m(1), upstreamDepth: u.mm(410), downstreamDepth: u.mm(400),
- *                       frictionCoefficient: 0.06 }) // => 0.71385
+ *                       frictionCoefficient: 0.06 }) // => 0.71391
  */
 export const fromLevels = defineFormula({
   id: "rackLoss.fromLevels",

@@ -74,7 +74,7 @@ export interface FlumeReduction {
  *   { runId: "3", run: "rack", flumeWidth: u.m(1), discharge: u.Lps(200), upstreamLevel: u.mm(410.4), downstreamLevel: u.mm(400),
  *     barShape: "rectangular", barThickness: u.mm(8), clearSpacing: u.mm(18), supportShare: 0.05, rackAngle: u.deg(90),
  *     overlayShare: 0 },
- * ], { levelError: u.mm(0.15), dischargeError: 0.005 }).runs[0].lossCoefficient // => 0.71459
+ * ], { levelError: u.mm(0.15), dischargeError: 0.005 }).runs[0].lossCoefficient // => 0.71487
  */
 export function reduceFlumeRuns(
   readings: readonly FlumeReading[],

@@ -2,7 +2,7 @@ import type { Angle, Length, PlainNumber, Velocity } from "../../../quantity/dim
 import { compareLosses, type LossMark } from "../compareLosses";
 import type { BarProfile } from "../rackDescription";
 import { velocityHead } from "../velocityHead";
-import type { LawFit } from "./fitLaw";
+import type { LawFit } from "./law";
 
 const caller = "rackLoss.judgeEquations";
 

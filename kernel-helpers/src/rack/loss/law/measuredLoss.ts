@@ -18,12 +18,13 @@ export interface MeasuredLoss {
   readonly commonMoves?: readonly number[] | undefined;
 }
 
+const inside = (value: number, fine: boolean): boolean => Number.isFinite(value) && fine;
+
 /** Throws the sentences of all runs that a law can't be fitted to. */
 export function checkLosses(caller: string, runs: readonly MeasuredLoss[]): void {
   const faults = runs.flatMap((run, at) => {
     const name = run.runId === undefined ? `run ${at + 1}` : `run ${run.runId}`;
     const { blockage, rackAngle, overlayShare = 0, lossCoefficient, standardError } = run;
-    const inside = (value: number, fine: boolean): boolean => Number.isFinite(value) && fine;
     return [
       ...(inside(blockage, blockage > 0 && blockage < 1)
         ? []

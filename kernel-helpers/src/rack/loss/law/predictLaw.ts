@@ -2,7 +2,7 @@ import { printValue } from "../../../formula/input";
 import type { Angle, PlainNumber } from "../../../quantity/dimension";
 import { predictLeastSquares } from "../../../statistics";
 import { fitted } from "../fitted";
-import type { FittedLaw, LawFit } from "./fitLaw";
+import type { FittedLaw, LawFit } from "./law";
 
 const caller = "rackLoss.predictLaw";
 
@@ -33,7 +33,7 @@ export interface LawPrediction {
  *   barShape: "foil", blockage, rackAngle: u.deg(angle),
  *   lossCoefficient: rackLoss.fitted({ scale: 1.4, blockageExponent: 1.5, angleExponent: 1.2, overlayCoefficient: 0,
  *     blockage, rackAngle: u.deg(angle), overlayShare: 0 }) + (angle === 60 ? 0.01 : -0.01),
- * })))), { barShape: "foil", blockage: 0.35, rackAngle: u.deg(38) }).lossCoefficient // => 0.3052
+ * })))), { barShape: "foil", blockage: 0.35, rackAngle: u.deg(38) }).lossCoefficient // => 0.3058
  */
 export function predictLaw(
   fit: LawFit,
