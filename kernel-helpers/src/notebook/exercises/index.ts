@@ -5,6 +5,7 @@ import { protectionCurveExercises } from "./protectionCurve";
 import { rackLayoutExercises } from "./rackLayout";
 import { riverAndPlantExercises } from "./riverAndPlant";
 import { startHereExercises } from "./startHere";
+import { surveyOfBuiltRacksExercises } from "./surveyOfBuiltRacks";
 import { survivalBySizeClassExercises } from "./survivalBySizeClass";
 import { turbinePassageExercises } from "./turbinePassage";
 import { velocityFieldExercises } from "./velocityField";
@@ -13,6 +14,7 @@ import { velocityFieldExercises } from "./velocityField";
 export const exercises = {
   ...startHereExercises,
   ...riverAndPlantExercises,
+  ...surveyOfBuiltRacksExercises,
   ...rackLayoutExercises,
   ...headLossExercises,
   ...liveFishTrialsExercises,
