@@ -1,24 +1,13 @@
 import { describe, expect, test } from "vitest";
-import { movement, type trial, u } from "kernel-helpers";
+import { movement, readRecords, trial, u } from "kernel-helpers";
 import { trackDisagreements, trackedFish } from "../../data-demo/generators/fish-tracks";
-import { demoRows } from "../data-demo/files";
 import { site, trackThrough } from "./site";
 
-const tracks = movement.tracks(
-  demoRows("fish-tracks.csv").map((row) => ({
-    fishId: row.fishId,
-    time: u.s(Number(row["time [s]"])),
-    x: u.m(Number(row["x [m]"])),
-    y: u.m(Number(row["y [m]"])),
-  })),
-  { gapLimit: u.s(8) },
-);
-const fish = demoRows("trial-runs.csv").map((row) => ({
-  fishId: row.fishId,
-  outcome: row.outcome as trial.Outcome, // the file's words are those of its schema; another test reads it so
-  outcomeTime: row["outcomeTime [min]"] === "" ? undefined : u.min(Number(row["outcomeTime [min]"])),
-  runDuration: u.min(Number(row["runDuration [min]"])),
-}));
+// As a notebook reads them.
+const tracks = movement.tracks((await readRecords("fish-tracks.csv", movement.trackRecord)).rows, {
+  gapLimit: u.s(8),
+});
+const fish = (await readRecords("trial-runs.csv", trial.runRecord)).rows;
 
 describe("the demo tracks and the record of the trial", () => {
   const comparison = movement.compareWithRecords(tracks, fish, { site });
