@@ -108,3 +108,33 @@ describe("58 litters of rats on a diet low in iron (data Moore & Tsiatis 1991, B
     expect(Math.abs((fit.intraclassCorrelation.standardError ?? NaN) - 0.06036)).toBeLessThan(2e-5);
   });
 });
+
+describe("boys in 6115 families of twelve children in Saxony (data Geissler 1889; fit printed in a widely used encyclopedia's article on the beta-binomial distribution)", () => {
+  const families = [3, 24, 104, 286, 670, 1033, 1343, 1112, 829, 478, 181, 45, 7];
+  const clusters = families.flatMap((count, successes) =>
+    Array.from({ length: count }, () => ({ trials: 12, successes })),
+  );
+  const fit = statistics.betaBinomial({ clusters });
+  const both = 1 / (fit.intraclassCorrelation?.estimate ?? NaN) - 1;
+  const [alpha, beta] = [fit.mean.estimate * both, (1 - fit.mean.estimate) * both];
+
+  /** The part of the log-likelihood that depends on the two shapes. */
+  const logLikelihood = (a: number, b: number): number => {
+    const rising = (from: number, count: number): number =>
+      Array.from({ length: count }, (_, step) => Math.log(from + step)).reduce((sum, one) => sum + one, 0);
+    return families.reduce(
+      (sum, count, boys) => sum + count * (rising(a, boys) + rising(b, 12 - boys) - rising(a + b, 12)),
+      0,
+    );
+  };
+
+  test("Akaike's criterion 24 989.74", () => {
+    expect(4 - 2 * fit.logLikelihood).toBeCloseTo(24_989.74, 2);
+  });
+
+  test("shapes 34.096 and 31.572 up to where the printed search stopped: ours is no less likely", () => {
+    expect(Math.abs(alpha - 34.09558)).toBeLessThan(0.01);
+    expect(Math.abs(beta - 31.5715)).toBeLessThan(0.01);
+    expect(logLikelihood(alpha, beta)).toBeGreaterThanOrEqual(logLikelihood(34.09558, 31.5715));
+  });
+});
