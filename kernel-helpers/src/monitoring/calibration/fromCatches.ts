@@ -1,7 +1,7 @@
 import type { Length } from "../../quantity/dimension";
 import { format } from "../../quantity/format";
 import { u } from "../../quantity/u";
-import { checkNumber, refuse } from "../../statistics/checks";
+import { refuse } from "../../statistics/checks";
 import type { CatchRow } from "../catchRecord";
 import { grouped } from "../grouped";
 import { chosen, someChosen, sumOf } from "../nights";
@@ -92,7 +92,11 @@ export function meanOverClass({
     );
   const shares = inside.map((length) => {
     const share = shareAt(length);
-    checkNumber(where, `shareAt(${format(length, "mm")})`, share, { atLeast: 0, atMost: 1 });
+    if (!(share >= 0 && share <= 1))
+      refuse(
+        where,
+        `shareAt gives ${String(share)} at ${format(length, "mm")}; it must be a share from 0 to 1`,
+      );
     return share;
   });
   // Rounding must not carry a mean of ones past 1.

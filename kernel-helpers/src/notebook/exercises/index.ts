@@ -1,6 +1,7 @@
 import { headLossExercises } from "./headLoss";
 import { liveFishTrialsExercises } from "./liveFishTrials";
 import { planningATrialExercises } from "./planningATrial";
+import { monitoringExercises } from "./monitoring";
 import { protectionCurveExercises } from "./protectionCurve";
 import { rackLayoutExercises } from "./rackLayout";
 import { riverAndPlantExercises } from "./riverAndPlant";
@@ -22,6 +23,7 @@ export const exercises = {
   ...protectionCurveExercises,
   ...turbinePassageExercises,
   ...survivalBySizeClassExercises,
+  ...monitoringExercises,
   ...velocityFieldExercises,
 };
 
