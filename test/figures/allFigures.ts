@@ -1,4 +1,5 @@
 import * as figures from "../../kernel-helpers/src/figures";
+import { lawFigures } from "./lawFigures";
 import { surveyFigures } from "./surveyFigures";
 import * as movement from "../../kernel-helpers/src/movement";
 import { u } from "../../kernel-helpers/src/quantity";
@@ -186,6 +187,43 @@ export const allFigures: Readonly<Record<string, figures.FigureSpec>> = {
     y: { title: "Head loss", unit: "mm" },
     series: [{ name: "head loss", values: [0.013, 0.01, 0.009, 0.005, 0.004, 0.0095] }],
   }),
+  "protectionCurve with a band": figures.protectionCurve({
+    title: "Ramp fitted to 803 fish in 239 runs",
+    relativeWidth,
+    curves: [
+      {
+        name: "ramp, fitted, with a band of 95 %",
+        protection: relativeWidth.map(ramp),
+        band: {
+          lower: relativeWidth.map((width) => 0.9 * ramp(width)),
+          upper: relativeWidth.map((width) => Math.min(1, 1.1 * ramp(width))),
+        },
+      },
+    ],
+    points: [
+      {
+        name: "fish by class of relative width",
+        values: [0.3, 0.5, 0.7, 0.9, 1.2].map((width) => ({
+          relativeWidth: width,
+          protection: ramp(width),
+          interval: [Math.max(0, ramp(width) - 0.1), Math.min(1, ramp(width) + 0.1)],
+        })),
+      },
+    ],
+  }),
+  "totalSurvival with a band": figures.totalSurvival({
+    title: "Total survival with the fitted curve",
+    totalLength,
+    curves: [
+      {
+        ...survivalCurve(0.018),
+        band: {
+          lower: total(0.025),
+          upper: total(0.012),
+        },
+      },
+    ],
+  }),
   "totalSurvival with a barrier length": figures.totalSurvival({
     totalLength,
     curves: [survivalCurve(0.018)],
@@ -319,6 +357,7 @@ export const allFigures: Readonly<Record<string, figures.FigureSpec>> = {
     })),
   }),
   ...surveyFigures,
+  ...lawFigures,
   calibration: figures.calibration({
     title: "Predicted and observed at two plants",
     share: "guidance",

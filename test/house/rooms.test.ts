@@ -36,7 +36,7 @@ const mayImport: Readonly<Record<string, readonly string[]>> = {
   fish: [...ground, "statistics"],
   protection: [...ground, "fish", "statistics"],
   turbine: ground,
-  survival: [...ground, "fish", "protection", "turbine"],
+  survival: [...ground, "statistics", "fish", "protection", "turbine"],
   energy: ground,
   velocity: [...ground, "statistics"],
   bypass: [...ground, "statistics"],

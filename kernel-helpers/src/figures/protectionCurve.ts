@@ -1,3 +1,4 @@
+import { type Band, bandInWords, bandTraces, checkBand } from "./band";
 import { curveTraces } from "./curves";
 import { labelBoard } from "./labels";
 import { axis, colour, helpLine, layout, seriesName, points } from "./look";
@@ -17,7 +18,12 @@ export interface ProtectionCurveInput {
   readonly title?: string;
   /** Body width over clear spacing. */
   readonly relativeWidth: Numbers;
-  readonly curves: readonly { readonly name: string; readonly protection: Numbers }[];
+  /** Each may have a band about it, with an entry for each relative width: `protection.band` of a fit. */
+  readonly curves: readonly {
+    readonly name: string;
+    readonly protection: Numbers;
+    readonly band?: Band;
+  }[];
   /** What was measured, by group. */
   readonly points?: readonly { readonly name: string; readonly values: readonly ProtectionPoint[] }[];
   /** The relative width below which nothing is protected. */
@@ -39,8 +45,9 @@ export function protectionCurve(input: ProtectionCurveInput): FigureSpec {
   const { title, relativeWidth, curves, points: measured = [], threshold, caption } = input;
   checkSome("protectionCurve", "relativeWidth", relativeWidth);
   checkSome("protectionCurve", "curves and points", [...curves, ...measured]);
-  for (const { name, protection } of curves) {
+  for (const { name, protection, band } of curves) {
     checkCount("protectionCurve", `curve "${name}"`, protection, relativeWidth.length);
+    checkBand("protectionCurve", name, band, relativeWidth.length);
   }
   const x = shown(relativeWidth, "");
   const drawn = curveTraces(curves.map(({ name, protection }) => ({ name, x, y: shown(protection, "") })));
@@ -66,7 +73,8 @@ export function protectionCurve(input: ProtectionCurveInput): FigureSpec {
       },
     };
   });
-  const data = [...drawn, ...dots];
+  const bands = curves.flatMap(({ band }, i) => bandTraces(x, band, i));
+  const data = [...bands, ...drawn, ...dots];
   const marks = [
     ...(threshold === undefined ? [] : [{ at: threshold, text: `threshold ${said(threshold, "")}` }]),
     { at: 1, text: "as wide as the gap" },
@@ -78,9 +86,9 @@ export function protectionCurve(input: ProtectionCurveInput): FigureSpec {
     y: range,
     busy: [...curves.map(({ protection }) => ({ x, y: shown(protection, "") })), ...dots],
   });
-  const curveWords = curves.map(({ name, protection }) => {
+  const curveWords = curves.map(({ name, protection, band }) => {
     const run = course({ values: relativeWidth, unit: "" }, { values: protection, unit: "" });
-    return `${name}: ${run}${halfInWords(relativeWidth, protection)}.`;
+    return `${name}: ${run}${halfInWords(relativeWidth, protection)}${bandInWords(band)}.`;
   });
   const pointWords = measured.map(
     ({ name, values }) =>

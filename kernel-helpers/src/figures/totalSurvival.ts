@@ -1,3 +1,4 @@
+import { type Band, bandInWords, bandTraces, checkBand } from "./band";
 import { curveTraces } from "./curves";
 import { labelBoard } from "./labels";
 import { axis, helpLine, layout, points } from "./look";
@@ -12,6 +13,8 @@ import type { FigureSpec } from "./spec";
 export interface TotalSurvivalCurve {
   readonly name: string;
   readonly totalSurvival: Numbers;
+  /** What the uncertainty of the protection curve leaves: `survival.band`. */
+  readonly band?: Band;
   /** For each length, whether the turbine's law was tested there. */
   readonly tested?: ArrayLike<boolean>;
   /** Every local minimum over length; none where the list is empty. */
@@ -44,7 +47,8 @@ export function totalSurvival(input: TotalSurvivalInput): FigureSpec {
   const { title, totalLength, curves, barrierLength, caption } = input;
   checkSome("totalSurvival", "totalLength", totalLength);
   checkSome("totalSurvival", "curves", curves);
-  for (const { name, totalSurvival: survival, tested } of curves) {
+  for (const { name, totalSurvival: survival, tested, band } of curves) {
+    checkBand("totalSurvival", name, band, totalLength.length);
     checkCount("totalSurvival", `curve "${name}"`, survival, totalLength.length);
     if (tested !== undefined)
       checkCount("totalSurvival", `curve "${name}", tested,`, tested, totalLength.length);
@@ -67,8 +71,11 @@ export function totalSurvival(input: TotalSurvivalInput): FigureSpec {
           },
         ],
   );
-  const data = [...lines, ...marks];
-  const range = shareRange(curves.map((one) => one.totalSurvival));
+  const bands = curves.flatMap(({ band }, i) => bandTraces(x, band, i));
+  const data = [...bands, ...lines, ...marks];
+  const range = shareRange(
+    curves.flatMap(({ totalSurvival: own, band }) => [own, ...(band ? [band.lower, band.upper] : [])]),
+  );
   const lengths = x.filter((value) => value !== null);
   const span: [number, number] = [Math.min(...lengths), Math.max(...lengths)];
   const barrier = barrierLength === undefined ? [] : [100 * barrierLength];
@@ -105,12 +112,12 @@ function inWords(
   barrierLength: number | undefined,
 ): string {
   const opening = `Total survival against total length for ${listed(curves.map(({ name }) => name))}.`;
-  const sentences = curves.map(({ name, totalSurvival: survival, minima }) => {
+  const sentences = curves.map(({ name, totalSurvival: survival, minima, band }) => {
     if (minima.length === 0) {
       const run = course({ values: totalLength, unit: "mm" }, { values: survival, unit: "" });
-      return `${name}: no local minimum; ${run}.`;
+      return `${name}: no local minimum; ${run}${bandInWords(band)}.`;
     }
-    return `${name}: local ${minima.length === 1 ? "minimum" : "minima"} ${minimaInWords(minima)}.`;
+    return `${name}: local ${minima.length === 1 ? "minimum" : "minima"} ${minimaInWords(minima)}${bandInWords(band)}.`;
   });
   const barrier =
     barrierLength === undefined ? [] : [`Fish from ${said(barrierLength, "mm")} are as wide as the gap.`];

@@ -1,3 +1,4 @@
+export { band, type DrawnRange, type SurvivalBand } from "./band";
 export { bySizeClass, type SurvivalBySizeClass } from "./bySizeClass";
 export { controlCorrected, delayedShare } from "./estimates";
 export { lengthClasses } from "./lengthClasses";

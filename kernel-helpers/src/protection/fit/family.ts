@@ -1,3 +1,5 @@
+import { logistic } from "../logistic";
+import { ramp } from "../ramp";
 import type { WidthCounts } from "./trialFish";
 
 /** Every parameter that a fit may have. */
@@ -21,6 +23,8 @@ export interface Family {
   readonly smooth: readonly SmoothParameter[];
   /** Relative widths from here on are all alike to the curve. */
   readonly alikeFrom: number;
+  /** The curve at one relative width. */
+  readonly share: (values: Values, relativeWidth: number) => number;
   /** Shares of the curve for the rows; the arrays are used again at the next call. */
   readonly sharesOf: (counts: WidthCounts) => (values: Values) => Shares;
 }
@@ -68,6 +72,8 @@ const emptyShares = ({ widths }: WidthCounts): Shares => ({
 export const rampFamily: Family = {
   name: "ramp",
   alikeFrom: 1,
+  share: ({ threshold = Number.NaN, exponent = Number.NaN }, relativeWidth) =>
+    ramp.evaluate({ relativeWidth, threshold, exponent }),
   smooth: [onLogarithm("exponent", [1])],
   sharesOf: (counts) => {
     const shares = emptyShares(counts);
@@ -97,6 +103,8 @@ export const rampFamily: Family = {
 export const logisticFamily: Family = {
   name: "logistic",
   alikeFrom: Infinity,
+  share: ({ midpoint = Number.NaN, steepness = Number.NaN }, relativeWidth) =>
+    logistic.evaluate({ relativeWidth, midpoint, steepness }),
   smooth: [
     {
       name: "midpoint",
@@ -124,7 +132,7 @@ export const logisticFamily: Family = {
 
 /** The share held at one relative width, with the fish that go against the curve. */
 export function shareAt(family: Family, values: Values, relativeWidth: number): number {
-  const { held, passed } = family.sharesOf({ widths: [relativeWidth], held: [0], fish: [0] })(values);
   const { heldAnyway = 0, passedAnyway = 0 } = values;
-  return (1 - passedAnyway) * held[0] + heldAnyway * passed[0];
+  const held = family.share(values, relativeWidth);
+  return (1 - passedAnyway) * held + heldAnyway * (1 - held);
 }
