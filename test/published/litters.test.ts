@@ -6,6 +6,10 @@ const litters = (
   ...pairs: readonly (readonly [trials: number, successes: number])[]
 ): readonly statistics.Cluster[] => pairs.map(([trials, successes]) => ({ trials, successes }));
 
+/** Logarithm of from · (from + 1) · … with so many factors. */
+const rising = (from: number, count: number): number =>
+  Array.from({ length: count }, (_, step) => Math.log(from + step)).reduce((sum, one) => sum + one, 0);
+
 const logit = (share: number): number => Math.log(share / (1 - share));
 
 describe("58 litters of rats on a diet low in iron (data Moore & Tsiatis 1991, Biometrics 47:383, from memory; fits in an R companion to Agresti, Categorical Data Analysis, by the packages VGAM and aod; printed)", () => {
@@ -120,8 +124,6 @@ describe("boys in 6115 families of twelve children in Saxony (data Geissler 1889
 
   /** The part of the log-likelihood that depends on the two shapes. */
   const logLikelihood = (a: number, b: number): number => {
-    const rising = (from: number, count: number): number =>
-      Array.from({ length: count }, (_, step) => Math.log(from + step)).reduce((sum, one) => sum + one, 0);
     return families.reduce(
       (sum, count, boys) => sum + count * (rising(a, boys) + rising(b, 12 - boys) - rising(a + b, 12)),
       0,
