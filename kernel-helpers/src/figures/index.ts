@@ -30,3 +30,5 @@ export { answersByQuestion, type AnswersByQuestionInput } from "./answersByQuest
 export { builtCombinations, type BuiltCombinationsInput } from "./builtCombinations";
 export { histogram, type HistogramInput } from "./histogram";
 export { modelScale, type ModelScaleInput } from "./modelScale";
+export { type FittedCurve, fittedCurves, type FittedCurvesInput, type MeasuredPoints } from "./fittedCurves";
+export { type ResidualGroup, residuals, type ResidualsInput } from "./residuals";
