@@ -4,7 +4,7 @@ import { toModel } from "../../rack";
 import { defineExercise } from "./definition";
 
 /** What exercise 02.2 asks of a plant. */
-interface BuiltLayout {
+export interface BuiltLayout {
   readonly clearSpacing?: Length;
   readonly rackAngle?: Angle;
 }
