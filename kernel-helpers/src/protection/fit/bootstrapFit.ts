@@ -6,7 +6,7 @@ import { familyNamed } from "./families";
 import { type ParameterName, shareAt, type Values } from "./family";
 import { lawWith } from "./fittedLaw";
 import { fitRows, type ProtectionFit } from "./protectionFit";
-import { byCluster } from "./trialFish";
+import { byCluster, type CountedFish } from "./trialFish";
 
 /** A percentile interval of a parameter over resamples. */
 export interface ResampledParameter {
@@ -36,7 +36,7 @@ export interface BootstrappedFit {
  * Fits a curve again to clusters drawn with replacement: what it might have been, had other runs been made.
  *
  * Returns percentile intervals of the parameters and the values of every resample, of which `band` and `laws` make more.
- * Whole clusters are drawn; where none are named, single rows are. The same seed gives the same result. Valid for
+ * Whole clusters are drawn; where none are named, single fish are. The same seed gives the same result. Valid for
  * independent clusters, about 20 or more. Throws a RangeError for a seed or number of resamples that is not whole, fewer
  * than two clusters, and where fewer than half of the resamples have a fit.
  *
@@ -61,7 +61,7 @@ export function bootstrapFit({
   checkWhole(where, "resamples", resamples, 50, 10_000);
   checkLevel(where, level);
   const family = familyNamed(fit.family);
-  const clusters = byCluster(fit.rows) ?? fit.rows.map((row) => [row]);
+  const clusters = byCluster(fit.rows) ?? singleFish(where, fit);
   if (clusters.length < 2)
     refuse(where, `the fish came in ${clusters.length} cluster; drawing needs at least 2`);
 
@@ -77,7 +77,7 @@ export function bootstrapFit({
 
   const names = Object.keys(fit.parameters) as ParameterName[]; // the keys of a record of parameters
   return {
-    method: `${fit.clusters === undefined ? "rows" : "clusters"} drawn with replacement, percentiles`,
+    method: `${fit.clusters === undefined ? "fish" : "clusters"} drawn with replacement, percentiles`,
     level,
     parameters: Object.fromEntries(
       names.map((name) => [
@@ -96,7 +96,7 @@ export function bootstrapFit({
     fit,
     cautions: [
       ...(fit.clusters === undefined
-        ? ["No clusters were named: single rows were drawn, as if their fish were independent."]
+        ? ["No clusters were named: single fish were drawn, as if they were independent."]
         : []),
       ...(clusters.length < 20
         ? [
@@ -108,6 +108,21 @@ export function bootstrapFit({
         : []),
     ],
   };
+}
+
+/** Fish that are drawn one by one; more would only cost time. */
+const mostSingleFish = 100_000;
+
+/** Every fish for itself. */
+function singleFish(where: string, { rows, fish }: ProtectionFit): readonly (readonly CountedFish[])[] {
+  if (fish > mostSingleFish)
+    refuse(
+      where,
+      `${fish} fish without clusters are more than the ${mostSingleFish} that are drawn one by one; name their clusters`,
+    );
+  return rows.flatMap((row) =>
+    Array.from({ length: row.fish }, (_, at) => [{ ...row, held: at < row.held ? 1 : 0, fish: 1 }]),
+  );
 }
 
 function spreadOf(values: readonly number[], estimate = Number.NaN, level: number): ResampledParameter {
