@@ -72,6 +72,7 @@ export {
   type SurvivalEstimate,
 } from "./markRecapture";
 export { type DetectionModel, pairedRelease, type PairedRelease } from "./pairedRelease";
+export { type EventGroup, logRank, type LogRank } from "./logRank";
 export { type EventCurve, eventShare, type EventShare, type EventStep, kaplanMeier } from "./timeToEvent";
 export type { ClusterLaw } from "./planning/clusterLaw";
 export {
@@ -91,11 +92,10 @@ export {
   clusteredPower,
   clustersForPower,
   type ClustersForPower,
-  detectableDifference,
-  type DetectableDifference,
   type PowerForecast,
   type PowerOptions,
 } from "./planning/power";
+export { detectableDifference, type DetectableDifference } from "./planning/detectable";
 export {
   type CurveParameter,
   fitLeastSquares,

@@ -224,7 +224,7 @@ describe("statistics.clustersForWidth", () => {
       "less than the level of 95 % says",
     );
     const independent = { ...plan, intraclassCorrelation: 0, halfWidth: 0.08 };
-    expect(statistics.clustersForWidth(independent).cautions.join(" ")).toContain("few are");
+    expect(statistics.clustersForWidth(independent).cautions.join(" ")).toContain("it seldom is");
   });
 
   it("refuses a width that no study could pay for", () => {

@@ -1,6 +1,6 @@
 import { checkNumber, checkWhole } from "../../statistics/checks";
-import { clustersForPower } from "../../statistics/planning/power";
-import { clustersForWidth } from "../../statistics/planning/width";
+import { powerPlan } from "../../statistics/planning/power";
+import { widthPlan } from "../../statistics/planning/width";
 
 /** What is known, or assumed, of a season's nights beforehand. */
 export interface PlannedNights {
@@ -79,8 +79,9 @@ export function nightsForInterval(
     readonly assurance?: number;
   },
 ): NightsForInterval {
-  checkNights("monitoring.nightsForInterval", options);
-  const found = clustersForWidth(asClusters(options));
+  const where = "monitoring.nightsForInterval";
+  checkNights(where, options);
+  const found = widthPlan(where, "nights", asClusters(options));
   return {
     denominator: "fish caught behind all routes",
     method: found.method,
@@ -133,8 +134,9 @@ export interface NightsForPower {
 export function nightsForPower(
   options: PlannedNights & { readonly first: number; readonly second: number; readonly power: number },
 ): NightsForPower {
-  checkNights("monitoring.nightsForPower", options);
-  const found = clustersForPower(asClusters(options));
+  const where = "monitoring.nightsForPower";
+  checkNights(where, options);
+  const found = powerPlan(where, "nights", asClusters(options));
   return {
     denominator: "fish caught behind all routes",
     method: found.method,

@@ -1,7 +1,7 @@
 import { checkNumber, checkWhole, refuse } from "../checks";
 import { chiSquareQuantile } from "../distributions";
 import { checkSeed } from "../random";
-import { checkLaw, checkShare, type ClusterLaw, countedTrials, expectedEffect } from "./clusterLaw";
+import { checkLaw, type ClusterLaw, countedTrials, expectedEffect } from "./clusterLaw";
 import { checkTwoShares, independentPower, independentTrials, type TwoShares } from "./independent";
 import { effectOf, growTo, shareError, type Studies, studiesOf, usualSimulations } from "./studies";
 
@@ -43,24 +43,31 @@ export interface ClustersForPower extends PowerForecast {
   readonly approximateClusters: number;
 }
 
-const method = "simulated beta-binomial clusters, each study tested by raoScottComparison";
-const mostClusters = 5000;
+/** How power is simulated, in words. */
+export const method = "simulated beta-binomial clusters, each study tested by raoScottComparison";
+/** More clusters than this are not simulated. */
+export const mostClusters = 5000;
 
 /** The seed of the second group's clusters: the two streams must not meet. */
-const secondSeed = (seed: number): number => (seed + 0x9e3779b9) >>> 0;
+export const secondSeed = (seed: number): number => (seed + 0x9e3779b9) >>> 0;
 
-function checkOptions(where: string, options: PowerOptions): void {
+/** Refuses shares, laws, seeds and numbers of simulations that no plan can have. */
+export function checkOptions(where: string, options: PowerOptions): void {
   checkTwoShares(where, options);
   checkLaw(where, options);
   checkSeed(where, options.seed);
   checkWhole(where, "simulations", options.simulations ?? usualSimulations, 100, 100_000);
 }
 
-const studiesWith = (options: Omit<PowerOptions, "first" | "second">, share: number, seed: number): Studies =>
-  studiesOf({ law: options, share, seed, simulations: options.simulations ?? usualSimulations });
+/** Studies of one share. */
+export const studiesWith = (
+  options: Omit<PowerOptions, "first" | "second">,
+  share: number,
+  seed: number,
+): Studies => studiesOf({ law: options, share, seed, simulations: options.simulations ?? usualSimulations });
 
 /** The share of pairs of studies whose difference passes Pearson's chi-square of the effective counts. */
-function shareFound(first: Studies, second: Studies, level: number): number {
+export function shareFound(first: Studies, second: Studies, level: number): number {
   const critical = chiSquareQuantile(level, { degreesOfFreedom: 1 });
   let found = 0;
   for (let at = 0; at < first.simulations; at++) {
@@ -77,7 +84,7 @@ function shareFound(first: Studies, second: Studies, level: number): number {
 }
 
 /** As clusteredPower, of options already checked. */
-function powerOf(options: PowerOptions, clusters: number): PowerForecast {
+function powerOf(options: PowerOptions, clusters: number, clustersName: string): PowerForecast {
   const { first, second, level = 0.95, seed, simulations = usualSimulations } = options;
   const one = growTo(studiesWith(options, first, seed), clusters);
   const other = growTo(studiesWith(options, second, secondSeed(seed)), clusters);
@@ -104,23 +111,26 @@ function powerOf(options: PowerOptions, clusters: number): PowerForecast {
     seed,
     simulations,
   };
-  return { ...result, cautions: cautionsOf(result, options) };
+  return { ...result, cautions: cautionsOf(result, clustersName, options) };
 }
 
 function cautionsOf(
   { clusters, falseAlarms, falseAlarmsError, level }: Omit<PowerForecast, "cautions">,
+  clustersName: string,
   { intraclassCorrelation }: ClusterLaw,
 ): readonly string[] {
   return [
     ...(falseAlarms - 2 * falseAlarmsError > 1 - level
       ? [
-          `With ${clusters} clusters in each group the test finds a difference in ` +
+          `With ${clusters} ${clustersName} in each group the test finds a difference in ` +
             `${(100 * falseAlarms).toFixed(1)} % of the studies where there is none, more than the ` +
             `${Number((100 * (1 - level)).toPrecision(3))} % it allows: part of the power is false.`,
         ]
       : []),
     ...(intraclassCorrelation === 0
-      ? ["An intra-class correlation of 0 takes trials of one cluster to be independent; few are."]
+      ? [
+          `An intra-class correlation of 0 takes what one of the ${clustersName} holds to be independent; it seldom is.`,
+        ]
       : []),
   ];
 }
@@ -139,9 +149,18 @@ function cautionsOf(
  */
 export function clusteredPower(options: PowerOptions & { readonly clusters: number }): PowerForecast {
   const where = "statistics.clusteredPower";
-  checkOptions(where, options);
   checkWhole(where, "clusters", options.clusters, 2, mostClusters);
-  return powerOf(options, options.clusters);
+  return powerForecast(where, "clusters", options);
+}
+
+/** As clusteredPower, in the words of a topic: its function's name, and what its clusters are called. */
+export function powerForecast(
+  where: string,
+  clustersName: string,
+  options: PowerOptions & { readonly clusters: number },
+): PowerForecast {
+  checkOptions(where, options);
+  return powerOf(options, options.clusters, clustersName);
 }
 
 /**
@@ -156,19 +175,27 @@ export function clusteredPower(options: PowerOptions & { readonly clusters: numb
  *   intraclassCorrelation: 0.2, seed: 1 }).clusters // => 24
  */
 export function clustersForPower(options: PowerOptions & { readonly power: number }): ClustersForPower {
-  const where = "statistics.clustersForPower";
+  return powerPlan("statistics.clustersForPower", "clusters", options);
+}
+
+/** As clustersForPower, in the words of a topic. */
+export function powerPlan(
+  where: string,
+  clustersName: string,
+  options: PowerOptions & { readonly power: number },
+): ClustersForPower {
   checkOptions(where, options);
   const { first, second, power, level = 0.95, seed } = options;
   checkNumber(where, "power", power, { atLeast: 0.5, below: 1 });
   if (first === second)
-    refuse(where, `first and second are both ${first}; no number of clusters tells them apart`);
+    refuse(where, `first and second are both ${first}; no number of ${clustersName} tells them apart`);
   const independent = independentTrials({ first, second, level, power });
   const perCluster = countedTrials(options) / expectedEffect(options);
   const approximateClusters = independent / perCluster;
   if (approximateClusters > mostClusters / 2)
     refuse(
       where,
-      `from ${first} to ${second} is too small a difference: it would need more than ${mostClusters / 2} clusters in each group`,
+      `from ${first} to ${second} is too small a difference: it would need more than ${mostClusters / 2} ${clustersName} in each group`,
     );
   const one = studiesWith(options, first, seed);
   const other = studiesWith(options, second, secondSeed(seed));
@@ -183,8 +210,8 @@ export function clustersForPower(options: PowerOptions & { readonly power: numbe
     other.grow();
   }
   const clusters =
-    from ?? refuse(where, `no number of clusters up to ${mostClusters} has a power of ${power}`);
-  const result = powerOf(options, clusters);
+    from ?? refuse(where, `no number of ${clustersName} up to ${mostClusters} has a power of ${power}`);
+  const result = powerOf(options, clusters, clustersName);
   const powerAt = (count: number) => independentPower({ first, second, level, trials: count * perCluster });
   const slope = (powerAt(1.1 * approximateClusters) - powerAt(0.9 * approximateClusters)) / 0.2;
   return {
@@ -193,94 +220,4 @@ export function clustersForPower(options: PowerOptions & { readonly power: numbe
     independentTrials: independent,
     approximateClusters,
   };
-}
-
-/** The shares that a study can tell from a given one. */
-export interface DetectableDifference {
-  readonly method: string;
-  readonly level: number;
-  readonly share: number;
-  readonly clusters: number;
-  readonly power: number;
-  /** The nearest share above that is found with this power; undefined where not even 1 is. */
-  readonly higher: number | undefined;
-  /** The nearest share below; undefined where not even 0 is. */
-  readonly lower: number | undefined;
-  /** Standard errors that the simulation leaves on the two. */
-  readonly higherError: number | undefined;
-  readonly lowerError: number | undefined;
-  readonly seed: number;
-  readonly simulations: number;
-}
-
-/** As near to 0 and 1 as a share is tried. */
-const end = 1e-4;
-
-/**
- * The nearest shares that a study of so many clusters in each group can tell from a given share.
- *
- * Returns the share above and the share below that raoScottComparison finds with the wanted power, each undefined where
- * even the end of the scale is found too seldom. Halving the bracket on simulated studies that share their random numbers.
- * Valid as clusteredPower is. Throws a RangeError for a share, power or correlation outside its range.
- *
- * @example
- * statistics.detectableDifference({ share: 0.5, power: 0.8, clusters: 21, clusterSize: 4,
- *   intraclassCorrelation: 0.2, seed: 1 }).higher // => 0.762
- */
-export function detectableDifference(
-  options: Omit<PowerOptions, "first" | "second"> & {
-    readonly share: number;
-    readonly power: number;
-    readonly clusters: number;
-  },
-): DetectableDifference {
-  const where = "statistics.detectableDifference";
-  const { share, power, clusters, level = 0.95, seed, simulations = usualSimulations } = options;
-  checkShare(where, "share", share);
-  checkOptions(where, { ...options, first: share, second: share });
-  checkNumber(where, "power", power, { atLeast: 0.5, below: 1 });
-  checkWhole(where, "clusters", clusters, 2, mostClusters);
-  const base = growTo(studiesWith(options, share, seed), clusters);
-  const powerAt = (other: number): number =>
-    shareFound(base, growTo(studiesWith(options, other, secondSeed(seed)), clusters), level);
-  const higher = nearest(powerAt, share, 1 - end, power);
-  const lower = nearest(powerAt, share, end, power);
-  const errorOf = (other: number | undefined): number | undefined => {
-    if (other === undefined) return undefined;
-    // The slope over a tenth of the difference either side, on the same random numbers.
-    const step = (other - share) / 10;
-    const past = Math.min(1 - end, Math.max(end, other + step));
-    const slope = (powerAt(past) - powerAt(other - step)) / (past - other + step);
-    return shareError(power, simulations) / Math.abs(slope);
-  };
-  return {
-    method,
-    level,
-    share,
-    clusters,
-    power,
-    higher,
-    lower,
-    higherError: errorOf(higher),
-    lowerError: errorOf(lower),
-    seed,
-    simulations,
-  };
-}
-
-/** The share between `from`, which is never found often enough, and `to` at which the power is reached. */
-function nearest(
-  powerAt: (share: number) => number,
-  from: number,
-  to: number,
-  power: number,
-): number | undefined {
-  if (powerAt(to) < power) return undefined;
-  let [below, above] = [from, to];
-  while (Math.abs(above - below) > end) {
-    const middle = (below + above) / 2;
-    if (powerAt(middle) < power) below = middle;
-    else above = middle;
-  }
-  return above;
 }

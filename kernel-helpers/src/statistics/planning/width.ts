@@ -18,6 +18,13 @@ export interface WidthOptions extends ClusterLaw {
   readonly simulations?: number;
 }
 
+/** What a wanted width needs besides. */
+export interface ClustersForWidthOptions extends WidthOptions {
+  readonly halfWidth: number;
+  /** Share of the studies that keep to the half width; without it their mean does. */
+  readonly assurance?: number;
+}
+
 /** What many simulated studies of so many clusters gave. */
 export interface WidthForecast {
   readonly clusters: number;
@@ -142,10 +149,16 @@ export function widthByClusters(
  * statistics.clustersForWidth({ share: 0.8, halfWidth: 0.08, clusterSize: 4, intraclassCorrelation: 0.2, seed: 1 }).clusters
  * // => 38
  */
-export function clustersForWidth(
-  options: WidthOptions & { readonly halfWidth: number; readonly assurance?: number },
+export function clustersForWidth(options: ClustersForWidthOptions): ClustersForWidth {
+  return widthPlan("statistics.clustersForWidth", "clusters", options);
+}
+
+/** As clustersForWidth, in the words of a topic: its function's name, and what its clusters are called. */
+export function widthPlan(
+  where: string,
+  clustersName: string,
+  options: ClustersForWidthOptions,
 ): ClustersForWidth {
-  const where = "statistics.clustersForWidth";
   checkOptions(where, options);
   const { share, halfWidth, assurance, level = 0.95, seed, simulations = usualSimulations } = options;
   checkNumber(where, "halfWidth", halfWidth, { above: 0, below: 0.5 });
@@ -157,7 +170,7 @@ export function clustersForWidth(
   if (independentTrials === undefined || approximateClusters > mostClusters / 2)
     refuse(
       where,
-      `halfWidth is ${halfWidth}; that would need more than ${mostClusters / 2} clusters: ask for less`,
+      `halfWidth is ${halfWidth}; that would need more than ${mostClusters / 2} ${clustersName}: ask for less`,
     );
 
   const widthOf = ({ halfWidth: mean, all }: { halfWidth: number; all: Float64Array }): number =>
@@ -167,7 +180,8 @@ export function clustersForWidth(
     firstThatStays(begin(options), first, halfWidth, (studies) => {
       const one = forecast(studies, options, z);
       return { value: widthOf(one), result: one };
-    }) ?? refuse(where, `no number of clusters up to ${mostClusters} keeps to a half width of ${halfWidth}`);
+    }) ??
+    refuse(where, `no number of ${clustersName} up to ${mostClusters} keeps to a half width of ${halfWidth}`);
   const { all: _all, ...result } = found;
   return {
     ...result,
@@ -180,7 +194,7 @@ export function clustersForWidth(
     approximateClusters,
     seed,
     simulations,
-    cautions: cautionsOf(result, level, options),
+    cautions: cautionsOf(result, clustersName, level, options),
   };
 }
 
@@ -206,22 +220,30 @@ function firstThatStays<R>(
 /** Fewer clusters than this estimate their own spread badly. */
 const fewClusters = 10;
 
-function cautionsOf(result: WidthForecast, level: number, { intraclassCorrelation }: ClusterLaw) {
+function cautionsOf(
+  result: WidthForecast,
+  clustersName: string,
+  level: number,
+  { intraclassCorrelation }: ClusterLaw,
+): readonly string[] {
   return [
     ...(result.clusters < fewClusters
       ? [
-          `${result.clusters} clusters are few: fewer than ${fewClusters} estimate their own spread badly, ` +
+          `${result.clusters} ${clustersName} are few: fewer than ${fewClusters} estimate their own spread badly, ` +
             "and the width of a single study strays far from the mean.",
         ]
       : []),
     ...(result.coverage + 2 * result.coverageError < level - 0.01
       ? [
-          `The interval holds the truth in ${(100 * result.coverage).toFixed(1)} % of the simulated studies, ` +
-            `less than the level of ${100 * level} % says.`,
+          `The interval from ${result.clusters} ${clustersName} holds the truth in ` +
+            `${(100 * result.coverage).toFixed(1)} % of the simulated studies, less than the level of ` +
+            `${Number((100 * level).toPrecision(4))} % says.`,
         ]
       : []),
     ...(intraclassCorrelation === 0
-      ? ["An intra-class correlation of 0 takes trials of one cluster to be independent; few are."]
+      ? [
+          `An intra-class correlation of 0 takes what one of the ${clustersName} holds to be independent; it seldom is.`,
+        ]
       : []),
   ];
 }

@@ -1,11 +1,9 @@
 import { checkWhole } from "../../statistics/checks";
 import {
-  clusteredPower,
-  clustersForPower,
   detectableDifference as detectable,
   type DetectableDifference,
-  type PowerForecast,
-} from "../../statistics/planning/power";
+} from "../../statistics/planning/detectable";
+import { type PowerForecast, powerForecast, powerPlan } from "../../statistics/planning/power";
 import { asClusters, checkRuns, type PlannedRuns } from "./precision";
 
 /** How often simulated trials of so many runs find the difference between two conditions. */
@@ -62,7 +60,10 @@ export function power(options: TwoConditions & { readonly runs: number }): Trial
   checkRuns(where, options);
   checkWhole(where, "runs", options.runs, 2, 5000);
   const { runs, ...rest } = options;
-  return inWordsOfTrial(clusteredPower({ ...asClusters(rest), clusters: runs }), options.fishPerRun);
+  return inWordsOfTrial(
+    powerForecast(where, "runs", { ...asClusters(rest), clusters: runs }),
+    options.fishPerRun,
+  );
 }
 
 /**
@@ -76,8 +77,11 @@ export function power(options: TwoConditions & { readonly runs: number }): Trial
  * // => 24
  */
 export function runsForPower(options: TwoConditions & { readonly power: number }): RunsForPower {
-  checkRuns("trial.runsForPower", options);
-  const { clustersError, independentTrials, approximateClusters, ...found } = clustersForPower(
+  const where = "trial.runsForPower";
+  checkRuns(where, options);
+  const { clustersError, independentTrials, approximateClusters, ...found } = powerPlan(
+    where,
+    "runs",
     asClusters(options),
   );
   return {

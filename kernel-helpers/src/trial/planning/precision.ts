@@ -1,5 +1,5 @@
 import { checkNumber, checkWhole } from "../../statistics/checks";
-import { clustersForWidth, widthByClusters, type WidthForecast } from "../../statistics/planning/width";
+import { widthByClusters, type WidthForecast, widthPlan } from "../../statistics/planning/width";
 
 /** What is known, or assumed, of a trial before its first run. */
 export interface PlannedRuns {
@@ -99,8 +99,9 @@ export function runsForInterval(
     readonly assurance?: number;
   },
 ): RunsForInterval {
-  checkRuns("trial.runsForInterval", options);
-  const found = clustersForWidth(asClusters(options));
+  const where = "trial.runsForInterval";
+  checkRuns(where, options);
+  const found = widthPlan(where, "runs", asClusters(options));
   return {
     ...inWordsOfTrial(found, options.fishPerRun),
     method: found.method,
