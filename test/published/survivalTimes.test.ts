@@ -1,7 +1,9 @@
 import { statistics } from "kernel-helpers";
 import { describe, expect, test } from "vitest";
 
-const { kaplanMeier } = statistics;
+const { kaplanMeier, logRank } = statistics;
+
+const all = (times: readonly number[], seen: boolean): readonly boolean[] => times.map(() => seen);
 
 describe("weeks of remission under 6-mercaptopurine (data Freireich et al. 1963, Blood 21:699, as listed by Le, Introductory Biostatistics, example 11.1)", () => {
   const relapses = [6, 6, 6, 7, 10, 13, 16, 22, 23];
@@ -134,5 +136,45 @@ describe("classic tables from memory of the sources", () => {
       "0.1430",
       "0.1392",
     ]);
+  });
+});
+
+describe("log-rank tests (the R package survival; printed in several public sessions)", () => {
+  test("6-mercaptopurine against placebo (data Freireich et al. 1963): 9 and 21 relapses, 19.3 and 10.7 expected, 16.8, p = 4.17e-05", () => {
+    const relapses = [6, 6, 6, 7, 10, 13, 16, 22, 23];
+    const censored = [6, 9, 10, 11, 17, 19, 20, 25, 32, 32, 34, 35];
+    const placebo = [1, 1, 2, 2, 3, 4, 4, 5, 5, 8, 8, 8, 8, 11, 11, 12, 12, 15, 17, 22, 23];
+    const { statistic, degreesOfFreedom, pValue, groups } = logRank([
+      {
+        name: "6-MP",
+        times: [...relapses, ...censored],
+        observed: [...all(relapses, true), ...all(censored, false)],
+      },
+      { name: "placebo", times: placebo, observed: all(placebo, true) },
+    ]);
+    expect(groups.map(({ events }) => events)).toEqual([9, 21]);
+    expect(groups.map(({ expected }) => expected.toFixed(1))).toEqual(["19.3", "10.7"]);
+    expect(statistic.toFixed(1)).toBe("16.8");
+    expect(degreesOfFreedom).toBe(1);
+    expect(pValue.toExponential(2)).toBe("4.17e-5");
+  });
+
+  test("maintained chemotherapy against none (data Miller 1981): 10.69 and 7.31 expected, 3.4, p = 0.0653", () => {
+    const { statistic, pValue, groups } = logRank([
+      {
+        name: "maintained",
+        times: [9, 13, 18, 23, 31, 34, 48, 13, 28, 45, 161],
+        observed: [true, true, true, true, true, true, true, false, false, false, false],
+      },
+      {
+        name: "not maintained",
+        times: [5, 5, 8, 8, 12, 23, 27, 30, 33, 43, 45, 16],
+        observed: [true, true, true, true, true, true, true, true, true, true, true, false],
+      },
+    ]);
+    expect(groups.map(({ events }) => events)).toEqual([7, 11]);
+    expect(groups.map(({ expected }) => expected.toFixed(2))).toEqual(["10.69", "7.31"]);
+    expect(statistic.toFixed(1)).toBe("3.4");
+    expect(pValue.toFixed(4)).toBe("0.0653");
   });
 });
