@@ -1,5 +1,5 @@
 import { describe, expect, test } from "vitest";
-import { movement, statistics, u } from "kernel-helpers";
+import { movement, statistics, u, velocity } from "kernel-helpers";
 import { uniforms } from "../../kernel-helpers/src/statistics/random";
 import { site, trackThrough } from "./site";
 
@@ -332,6 +332,25 @@ describe("movement.behaviours", () => {
     expect(() =>
       movement.behaviours([track], { site, flowOf: flowOfA, flow: movement.uniformFlow(u.mps(0.3)) }),
     ).toThrow("flow and flowOf are both given");
+  });
+
+  test("a measured velocity field is a flow; where nothing was measured around, it says so", () => {
+    const corner = (x: number, y: number) => ({
+      x: u.m(x),
+      y: u.m(y),
+      velocityX: u.mps(0.4),
+      velocityY: u.mps(0),
+    });
+    const flow: movement.Flow = velocity.field([
+      corner(-3, 0),
+      corner(-3, 1.5),
+      corner(0, 1.5),
+      corner(0, 0),
+    ]);
+    const [found] = movement.behaviours([track], { site, flow });
+    // Of the five steps the first two begin and end before x = 0 in the middle.
+    expect(found.knownFlowShare).toBe(0.4);
+    expect(found.rheotaxis?.negative).toBe(1);
   });
 
   test("a fish seen once has a place but no speed", () => {

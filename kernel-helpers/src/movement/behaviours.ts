@@ -29,6 +29,8 @@ export interface Behaviour {
   /** Means over the watched time; through the water over the part of it with known flow. */
   readonly groundSpeed: Velocity | undefined;
   readonly swimmingSpeed: Velocity | undefined;
+  /** Share of the time in which the flow was known where the fish was: what swimming speed and rheotaxis rest on. */
+  readonly knownFlowShare: number | undefined;
   /** Shares of the time with known flow. */
   readonly rheotaxis: RheotaxisShares | undefined;
   readonly closestDistance: Length;
@@ -105,6 +107,7 @@ function behaviourOf(track: Track, steps: readonly Step[], { site, limits, rheot
     pathLength: u.m(sum(steps, ({ distance }) => distance)),
     groundSpeed: meanSpeed(steps, ({ ground }) => ground.speed),
     swimmingSpeed: meanSpeed(steps, ({ swimming }) => swimming?.speed),
+    knownFlowShare: shareOfTime(steps, ({ swimming }) => swimming !== undefined),
     rheotaxis: rheotaxisShares(steps, rheotaxis),
     closestDistance: closest,
     closestTo,
@@ -128,4 +131,9 @@ function meanSpeed(steps: readonly Step[], of: (step: Step) => number | undefine
     duration += step.to - step.from;
   }
   return duration === 0 ? undefined : u.mps(way / duration);
+}
+
+function shareOfTime(steps: readonly Step[], counts: (step: Step) => boolean): number | undefined {
+  const duration = ({ from, to }: Step): number => to - from;
+  return steps.length === 0 ? undefined : sum(steps.filter(counts), duration) / sum(steps, duration);
 }
