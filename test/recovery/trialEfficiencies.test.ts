@@ -131,6 +131,46 @@ test("effects of cue and width: errors of runs hold the truth", () => {
   expect(cue?.share).toBeLessThan(0.93);
 });
 
+test("errors of a fit per run, widened by its dispersion, hold the effect of the cue as well", () => {
+  const [quasi] = coverageOf("binomial regression of 60 runs, quasi-likelihood errors", (seed) => {
+    const rows = trial.regressionRows(drawTrial(seed + 2000, law), {
+      efficiency: "guidance",
+      terms: { cue: "cue", width: "width" },
+      per: "run",
+    });
+    const fit = statistics.fitBinomial({ ...rows, link: "logit", levels: { cue: ["none", "light"] } });
+    const { estimate, quasiStandardError = Number.NaN } = fit.coefficients[1];
+    const reach = statistics.studentQuantile(0.975, fit) * quasiStandardError;
+    return [
+      { parameter: "light", truth: limit[1].estimate, lower: estimate - reach, upper: estimate + reach },
+    ];
+  });
+  expect(quasi.share).toBeGreaterThanOrEqual(0.9);
+  expect(quasi.share).toBeLessThanOrEqual(0.99);
+});
+
+test("where a cue does nothing, tests that respect runs seldom find an effect; the naive one finds one too often", () => {
+  const nothing = { ...law, light: 0 };
+  const found = { naive: 0, raoScott: 0, betaBinomial: 0 };
+  for (let seed = 1; seed <= sets; seed++) {
+    const [difference] = trial.compareGroups(drawTrial(seed + 5000, nothing), {
+      by: "cue",
+      efficiency: "guidance",
+    }).differences;
+    const { naivePValue = 1, pValue = 1, betaBinomialPValue = 1 } = difference;
+    if (naivePValue < 0.05) found.naive++;
+    if (pValue < 0.05) found.raoScott++;
+    if (betaBinomialPValue < 0.05) found.betaBinomial++;
+  }
+  console.log(
+    `a cue without effect is found at p < 0.05 in ${found.naive} of ${sets} trials by the naive test, ` +
+      `${found.raoScott} by Rao and Scott's, ${found.betaBinomial} by the beta-binomial likelihood`,
+  );
+  expect(found.naive / sets).toBeGreaterThan(0.1);
+  expect(found.raoScott / sets).toBeLessThan(0.1);
+  expect(found.betaBinomial / sets).toBeLessThan(0.1);
+});
+
 test("the effect within a run lies outside what is fitted: the fit's interval holds it less often", () => {
   const strong = { ...law, runSpread: 2, light: 2 };
   const [within] = coverageOf(
@@ -185,7 +225,7 @@ test("the share against time: the band of whole runs holds the cumulative incide
     const [{ lower, upper, naiveLower, naiveUpper }] = trial.timeCourse(drawTimes(seed + 4000), {
       times: [twenty],
       seed,
-      resamples: 200,
+      resamples: 150,
     }).shares;
     return [
       { parameter: "whole runs drawn", truth, lower: lower ?? 0, upper: upper ?? 1 },

@@ -73,7 +73,8 @@ export function cumulativeIncidence({
       `times has ${times.length} values and events ${events.length}; each subject needs one of both`,
     );
   }
-  times.forEach((time, at) => checkNumber(where, `times[${at}]`, time, { atLeast: 0 }));
+  const bad = times.findIndex((time) => !(time >= 0 && time < Infinity));
+  if (bad >= 0) checkNumber(where, `times[${bad}]`, times[bad], { atLeast: 0 });
   events.forEach((event, at) => {
     if (event !== undefined && (typeof event !== "string" || event === "")) {
       refuse(

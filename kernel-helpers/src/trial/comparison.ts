@@ -3,6 +3,7 @@ import {
   clusterBootstrap,
   clusteredDifference,
   type ClusterGroup,
+  type Count,
   differenceInterval,
   type GroupTest,
   raoScottComparison,
@@ -11,7 +12,7 @@ import { checkLevel, refuse } from "../statistics/checks";
 import { recordedActivity } from "./activity";
 import { type Efficiency, efficiencyOf } from "./efficiencies";
 import type { EfficiencyDefinition, EfficiencyName } from "./efficiency";
-import { byRun, checkFish, definitionOf, type TrialFish } from "./fish";
+import { checkFish, definitionOf, type TrialFish } from "./fish";
 import { type Group, type Grouping, groupsOf } from "./grouping";
 import { clustersOf } from "./runClusters";
 
@@ -21,6 +22,7 @@ import { clustersOf } from "./runClusters";
  */
 export interface GroupDifference {
   readonly comparison: string;
+  readonly group: string;
   readonly estimate: number;
   /** Newcombe's hybrid score on Rao–Scott effective counts. */
   readonly lower: number;
@@ -155,14 +157,15 @@ function differenceOf(
     seed === undefined
       ? undefined
       : clusterBootstrap({
-          clusters: [...byRun([...group.fish.map(inGroup), ...base.fish.map(inBase)]).values()],
-          statistic: (runs) => differenceIn(runs.flat(), definition),
+          clusters: runCountsOf(group.fish, base.fish, definition),
+          statistic: differenceIn,
           seed,
           level,
           ...(resamples === undefined ? {} : { resamples }),
         });
   return {
     comparison: `${group.group} less ${base.group}`,
+    group: group.group,
     estimate: clustered.estimate,
     lower: clustered.lower,
     upper: clustered.upper,
@@ -179,25 +182,35 @@ function differenceOf(
   };
 }
 
-/** A fish that knows its group: a run may have fish of both. */
-interface SortedFish extends TrialFish {
-  readonly isBase: boolean;
+/** Counts of one run, which may have fish of both groups. */
+interface RunCounts {
+  readonly group: Count;
+  readonly base: Count;
 }
-const inGroup = ({ runId, outcome }: TrialFish): SortedFish => ({ runId, outcome, isBase: false });
-const inBase = ({ runId, outcome }: TrialFish): SortedFish => ({ runId, outcome, isBase: true });
 
-function differenceIn(fish: readonly SortedFish[], { successes, denominator }: EfficiencyDefinition): number {
-  const [good, all] = [
-    [0, 0],
-    [0, 0],
-  ];
-  for (const { outcome, isBase } of fish) {
-    if (!denominator.includes(outcome)) continue;
-    const at = isBase ? 1 : 0;
-    all[at]++;
-    if (successes.includes(outcome)) good[at]++;
+function runCountsOf(
+  group: readonly TrialFish[],
+  base: readonly TrialFish[],
+  definition: EfficiencyDefinition,
+): readonly RunCounts[] {
+  const none = { successes: 0, trials: 0 };
+  const runs = new Map<string, RunCounts>();
+  for (const { runId, successes, trials } of clustersOf(group, definition).clusters)
+    runs.set(runId, { group: { successes, trials }, base: none });
+  for (const { runId, successes, trials } of clustersOf(base, definition).clusters)
+    runs.set(runId, { group: runs.get(runId)?.group ?? none, base: { successes, trials } });
+  return [...runs.values()];
+}
+
+function differenceIn(runs: readonly RunCounts[]): number {
+  let [good, all, baseGood, baseAll] = [0, 0, 0, 0];
+  for (const { group, base } of runs) {
+    good += group.successes;
+    all += group.trials;
+    baseGood += base.successes;
+    baseAll += base.trials;
   }
-  return good[0] / all[0] - good[1] / all[1];
+  return good / all - baseGood / baseAll;
 }
 
 function countOf({ clusters }: ClusterGroup) {
