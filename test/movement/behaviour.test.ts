@@ -21,6 +21,13 @@ const over = (y: number) =>
 
 const flip = ({ x, y }: movement.Place) => ({ x, y: u.m(1.5 - y) });
 
+const corner = (x: number, y: number) => ({
+  x: u.m(x),
+  y: u.m(y),
+  velocityX: u.mps(0.4),
+  velocityY: u.mps(0),
+});
+
 const flowOfA = (fishId: string) => (fishId === "A" ? movement.uniformFlow(u.mps(0.3)) : undefined);
 
 describe("movement.site", () => {
@@ -335,12 +342,6 @@ describe("movement.behaviours", () => {
   });
 
   test("a measured velocity field is a flow; where nothing was measured around, it says so", () => {
-    const corner = (x: number, y: number) => ({
-      x: u.m(x),
-      y: u.m(y),
-      velocityX: u.mps(0.4),
-      velocityY: u.mps(0),
-    });
     const flow: movement.Flow = velocity.field([
       corner(-3, 0),
       corner(-3, 1.5),

@@ -1,6 +1,11 @@
 import { describe, expect, test } from "vitest";
 import { movement, readRecords, trial, u } from "kernel-helpers";
-import { trackDisagreements, trackedFish } from "../../data-demo/generators/fish-tracks";
+import {
+  fishTracksCsv,
+  fishTracksTruth,
+  trackDisagreements,
+  trackedFish,
+} from "../../data-demo/generators/fish-tracks";
 import { site, trackThrough } from "./site";
 
 // As a notebook reads them.
@@ -48,6 +53,28 @@ describe("the demo tracks and the record of the trial", () => {
   test("every track shows the outcome that happened", () => {
     const happened = trackedFish().map(({ record, seen }) => [record.fishId, seen]);
     expect(tracks.map((track) => [track.fishId, movement.ending(track, site).outcome])).toEqual(happened);
+  });
+});
+
+describe("tracks of other seeds, with the same seven kinds of disagreement", () => {
+  test.each([1, 2, 3, 4, 5, 6, 7, 8, 9, 10])("seed %i: all are found, and nothing else", (nth) => {
+    const truth = { ...fishTracksTruth, seed: 100 * nth };
+    const rows = fishTracksCsv(truth)
+      .trimEnd()
+      .split("\n")
+      .slice(1)
+      .map((line) => line.split(","))
+      .map(([fishId, time, x, y]) => ({
+        fishId,
+        time: u.s(Number(time)),
+        x: u.m(Number(x)),
+        y: u.m(Number(y)),
+      }));
+    const seen = movement.tracks(rows, { gapLimit: u.s(8) });
+    const { disagreements } = movement.compareWithRecords(seen, fish, { site });
+    const planted = trackDisagreements(truth).map(({ fishId }) => fishId);
+    expect(planted).toHaveLength(7);
+    expect(disagreements.map(({ fishId }) => fishId)).toEqual(planted);
   });
 });
 

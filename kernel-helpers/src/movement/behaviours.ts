@@ -133,7 +133,8 @@ function meanSpeed(steps: readonly Step[], of: (step: Step) => number | undefine
   return duration === 0 ? undefined : u.mps(way / duration);
 }
 
+const durationOf = ({ from, to }: Step): number => to - from;
+
 function shareOfTime(steps: readonly Step[], counts: (step: Step) => boolean): number | undefined {
-  const duration = ({ from, to }: Step): number => to - from;
-  return steps.length === 0 ? undefined : sum(steps.filter(counts), duration) / sum(steps, duration);
+  return steps.length === 0 ? undefined : sum(steps.filter(counts), durationOf) / sum(steps, durationOf);
 }
