@@ -53,3 +53,21 @@ test("what all causes leave over is the overall survival of the printed table", 
   });
   expect(survival).toEqual(["99.7", "99.3", "99.0", "98.7", "98.3", "98.0"]);
 });
+
+test("variance and log-log interval agree with a statistics package (six subjects, quoted in the tests of an open-source survival library)", () => {
+  const curve = statistics.cumulativeIncidence({
+    times: [1, 2, 3, 4, 5, 6],
+    events: [undefined, "1", "1", "2", "2", undefined],
+  });
+  const second = curve.events.find(({ event }) => event === "2")?.steps ?? [];
+  const found = second.map(({ time, standardError, lower = NaN, upper = NaN }) => [
+    time,
+    Number((standardError ** 2).toFixed(12)),
+    Number(lower.toFixed(8)),
+    Number(upper.toFixed(8)),
+  ]);
+  expect(found).toEqual([
+    [4, 0.032, 0.00836904, 0.58185303],
+    [5, 0.048, 0.05197575, 0.75281579],
+  ]);
+});
