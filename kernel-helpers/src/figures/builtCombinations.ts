@@ -37,7 +37,6 @@ export function builtCombinations({
 }: BuiltCombinationsInput): FigureSpec {
   const { cells, count } = combinations;
   const spots = spotsOf(x.values, y.values, cells);
-  const most = Math.max(1, ...spots.map(({ plants }) => plants));
   const [across, up] = [spots.map((spot) => spot.x), spots.map((spot) => spot.y)];
   const style = points(2);
   const data = [
@@ -49,7 +48,8 @@ export function builtCombinations({
       marker: {
         ...Object(style.marker),
         symbol: "circle",
-        size: spots.map(({ plants }) => Math.round(9 + 17 * Math.sqrt((plants - 1) / Math.max(1, most - 1)))),
+        // The area counts the plants; beyond sixteen a spot would hide its neighbours.
+        size: spots.map(({ plants }) => Math.round(9 * Math.sqrt(Math.min(16, plants)))),
       },
       customdata: spots.map(({ plants }) => plants),
       hovertemplate: "%{x}, %{y}: %{customdata} plants",

@@ -101,7 +101,7 @@ export function histogram({
     }),
     alt: [
       `${x.title} of ${values.length} ${counted}.`,
-      `${capital(ranges.map((range, i) => `${range}: ${counts[i]}`).join("; "))}.`,
+      `${capital(filledInWords(ranges, counts))}.`,
       ...(outside > 0 ? [`${outside} lie outside these classes.`] : []),
       ...marksInWords(lines, { x, y }),
     ].join(" "),
@@ -110,6 +110,12 @@ export function histogram({
 }
 
 const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
+
+/** Classes with their counts; the empty ones are many, and follow from these. */
+function filledInWords(ranges: readonly string[], counts: readonly number[]): string {
+  const filledClasses = ranges.flatMap((range, i) => (counts[i] > 0 ? [`${range}: ${counts[i]}`] : []));
+  return filledClasses.length === 0 ? "0 lie in the classes" : filledClasses.join("; ");
+}
 
 /** A bar as lines that labels keep off. */
 function filled(

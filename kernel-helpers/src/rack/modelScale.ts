@@ -22,9 +22,10 @@ export interface ReynoldsLimit {
 }
 
 /**
- * The usual least Reynolds number of a bar in a model: below it viscosity takes a part in the wake behind the bar, and
- * the model loses more head than nature. Common practice, no source: the edges of a rectangular bar fix where the flow
- * parts from it, a rounded or foil-shaped bar needs more. Show it in your own flume by runs at several discharges.
+ * The usual least Reynolds number of a bar in a model. Below it viscosity takes a part: friction along the bars grows,
+ * the wake changes, and the head loss, usually too high, is no longer that of nature. Common practice, no source: the
+ * edges of a rectangular bar fix where the flow parts from it, a rounded or foil-shaped bar needs more. Show it in your
+ * own flume by runs at several discharges.
  */
 export const barReynoldsLimit: ReynoldsLimit = {
   least: 1500,
