@@ -1,14 +1,15 @@
 import type { Flow } from "../movement/flow";
 import { ending } from "../movement/ending";
 import type { Limits } from "../movement/limits";
-import { checkSite, type Place, type Site } from "../movement/site";
+import { checkSite, type Site } from "../movement/site";
 import type { Track } from "../movement/track";
 import type { Length } from "../quantity/dimension";
-import { fontSize, helpColour, layout, plain, plotSize } from "./look";
+import { layout } from "./look";
 import { checkSome, listed, said } from "./numbers";
 import { orderOfOutcomes, outcomeLook, outcomeTraces, type Path, thinned } from "./pathTraces";
+import { metresPerPixel, placeInWords, siteNames, siteShapes } from "./sitePlan";
 import { arrowsOf, speedMap, speedScaleName, speedsOn, type View } from "./speedMap";
-import type { FigureSpec, PlotlyLayout } from "./spec";
+import type { FigureSpec } from "./spec";
 
 /** What `fishPaths` draws. */
 export interface FishPathsInput {
@@ -84,8 +85,8 @@ export function fishPaths(input: FishPathsInput): FigureSpec {
         constrain: "domain",
         nticks: 5,
       },
-      shapes: structures(site, view),
-      annotations: [...names(site, view), ...scaleName],
+      shapes: siteShapes(site, view),
+      annotations: [...siteNames(site, view), ...scaleName],
       legendForOne: true,
       more: {
         height: Math.round(
@@ -104,9 +105,6 @@ export function fishPaths(input: FishPathsInput): FigureSpec {
       `Paths are interrupted where a fish was not seen for more than ${listed([...gapLimits].map((limit) => said(limit, "s")))}.`,
   };
 }
-
-/** The plan fills the width of the figure. */
-const metresPerPixel = ([left, right]: readonly [number, number]): number => (right - left) / plotSize.width;
 
 const lowest = (values: readonly number[]): number =>
   values.reduce((low, value) => Math.min(low, value), Infinity);
@@ -130,54 +128,6 @@ function viewOf({ site, tracks, from }: FishPathsInput): View {
   return { x: [left, right], y: [low - margin, high + margin], water: { x: [left, right], y: [low, high] } };
 }
 
-function structures({ rack, bypass }: Site, { water }: View): PlotlyLayout[] {
-  return [
-    ...water.y.map((y) => bar({ x: water.x[0], y }, { x: water.x[1], y }, 3)),
-    bar(rack.from, rack.to, 6),
-    bar(bypass.from, bypass.to, 4, "dot"),
-  ];
-}
-
-interface At {
-  readonly x: number;
-  readonly y: number;
-}
-
-function bar(from: At, to: At, width: number, dash = "solid"): PlotlyLayout {
-  return {
-    type: "line",
-    x0: from.x,
-    y0: from.y,
-    x1: to.x,
-    y1: to.y,
-    line: { color: helpColour, width, dash },
-  };
-}
-
-/** Names of rack and bypass outside the walls where they begin and end, and the way of the water. */
-function names({ rack, bypass }: Site, view: View): PlotlyLayout[] {
-  const [low, high] = view.water.y;
-  const outside = ({ x, y }: At, words: string): PlotlyLayout => {
-    const isLow = y - low < high - y;
-    return {
-      ...note(x, isLow ? low : high, words),
-      yanchor: isLow ? "top" : "bottom",
-      yshift: isLow ? -4 : 4,
-    };
-  };
-  return [
-    outside(rack.from, "rack"),
-    outside(bypass.to, "bypass"),
-    { ...outside({ x: view.x[0], y: rack.from.y }, "flow →"), xanchor: "left" },
-  ];
-}
-
-function note(x: number, y: number, text: string): PlotlyLayout {
-  return { x, y, text: plain(text), showarrow: false, font: { size: fontSize.label } };
-}
-
-const place = ({ x, y }: Place): string => `(${said(x, "")}, ${said(y, "")}) m`;
-
 function inWords(
   paths: readonly Path[],
   { rack, bypass }: Site,
@@ -190,11 +140,11 @@ function inWords(
   const over = range === undefined ? "" : ` over the speed of the water, ${speedsInWords(range)}`;
   const entrance =
     bypass.from.x === rack.to.x && bypass.from.y === rack.to.y
-      ? `from there to ${place(bypass.to)}`
-      : `from ${place(bypass.from)} to ${place(bypass.to)}`;
+      ? `from there to ${placeInWords(bypass.to)}`
+      : `from ${placeInWords(bypass.from)} to ${placeInWords(bypass.to)}`;
   return (
     `Paths of ${paths.length} fish in plan${over}: ${listed(counts)}. ` +
-    `The rack stands from ${place(rack.from)} to ${place(rack.to)}, the bypass entrance ${entrance}.`
+    `The rack stands from ${placeInWords(rack.from)} to ${placeInWords(rack.to)}, the bypass entrance ${entrance}.`
   );
 }
 

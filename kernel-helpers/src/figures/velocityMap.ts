@@ -1,9 +1,10 @@
 import { checkSite, type Site } from "../movement/site";
 import type { VelocityField } from "../velocity";
-import { colour, fontSize, helpColour, layout, plain, plotSize, points } from "./look";
+import { colour, helpColour, layout, points } from "./look";
 import { said } from "./numbers";
+import { metresPerPixel, placeInWords, siteNames, siteShapes } from "./sitePlan";
 import { type SpeedField, speedMap, speedScaleName, speedsOn, type View } from "./speedMap";
-import type { FigureSpec, PlotlyLayout, PlotlyTrace } from "./spec";
+import type { FigureSpec, PlotlyTrace } from "./spec";
 
 /** What `velocityMap` draws. */
 export interface VelocityMapInput {
@@ -70,8 +71,8 @@ export function velocityMap(input: VelocityMapInput): FigureSpec {
         constrain: "domain",
         nticks: 5,
       },
-      shapes: structures(site, view),
-      annotations: [...names(site, view), ...speedScaleName(coloured, scaleAt)],
+      shapes: siteShapes(site, view),
+      annotations: [...siteNames(site, view), ...speedScaleName(coloured, scaleAt)],
       more: {
         height: Math.round(plan + 95 + 26 + (title === undefined ? 0 : 30) + 66),
         margin: { l: 20, r: 24, t: 16, b: 116 },
@@ -81,8 +82,6 @@ export function velocityMap(input: VelocityMapInput): FigureSpec {
     caption: caption ?? "White: not measured around. Nothing is extrapolated.",
   };
 }
-
-const metresPerPixel = ([left, right]: readonly [number, number]): number => (right - left) / plotSize.width;
 
 function viewOf(field: VelocityField, { rack, bypass }: Site): View {
   const ends = [rack.from, rack.to, bypass.from, bypass.to];
@@ -143,51 +142,6 @@ function arrows(field: VelocityField, { water }: View): PlotlyTrace[] {
   ];
 }
 
-function structures({ rack, bypass }: Site, { water }: View): PlotlyLayout[] {
-  return [
-    ...water.y.map((y) => bar({ x: water.x[0], y }, { x: water.x[1], y }, 3)),
-    bar(rack.from, rack.to, 6),
-    bar(bypass.from, bypass.to, 4, "dot"),
-  ];
-}
-
-interface At {
-  readonly x: number;
-  readonly y: number;
-}
-
-function bar(from: At, to: At, width: number, dash = "solid"): PlotlyLayout {
-  return {
-    type: "line",
-    x0: from.x,
-    y0: from.y,
-    x1: to.x,
-    y1: to.y,
-    line: { color: helpColour, width, dash },
-  };
-}
-
-/** Names of rack and bypass outside the walls where they begin and end, and the way of the water. */
-function names({ rack, bypass }: Site, { water }: View): PlotlyLayout[] {
-  const outside = ({ x, y }: At, words: string): PlotlyLayout => {
-    const isLow = y - water.y[0] < water.y[1] - y;
-    return {
-      x,
-      y: isLow ? water.y[0] : water.y[1],
-      text: plain(words),
-      showarrow: false,
-      font: { size: fontSize.label },
-      yanchor: isLow ? "top" : "bottom",
-      yshift: isLow ? -4 : 4,
-    };
-  };
-  return [
-    outside(rack.from, "rack"),
-    { ...outside(bypass.to, "bypass"), xanchor: "right" },
-    { ...outside({ x: water.x[0], y: rack.from.y }, "flow →"), xanchor: "left" },
-  ];
-}
-
 function inWords(field: VelocityField, { rack }: Site, speeds: SpeedField): string {
   const [low, high] = speeds.range;
   const cells = speeds.speed.flatMap((row, r) =>
@@ -199,7 +153,7 @@ function inWords(field: VelocityField, { rack }: Site, speeds: SpeedField): stri
   };
   return (
     `Speeds in plan from ${field.points.length} points: from ${said(low, "mps")}${where(low)} to ${said(high, "mps")}${where(high)}. ` +
-    `The rack stands from (${said(rack.from.x, "")}, ${said(rack.from.y, "")}) m to (${said(rack.to.x, "")}, ${said(rack.to.y, "")}) m, ` +
+    `The rack stands from ${placeInWords(rack.from)} to ${placeInWords(rack.to)}, ` +
     "the bypass entrance at its downstream end; arrows show the direction of the water."
   );
 }
