@@ -69,6 +69,17 @@ describe("intervals", () => {
     expect(alt).toBe("Survival for each way, with intervals. At once: bypass 50 % (40 % to 60 %).");
   });
 
+  test("sums up many categories by the lowest and the highest", () => {
+    const categories = Array.from({ length: 24 }, (_, night) => `${night + 1}`);
+    const values = categories.map((_, night) => ({ ...observed, estimate: 0.4 + night / 200 }));
+    const { alt } = figures.intervals({
+      x: { title: "Night", categories },
+      y,
+      series: [{ name: "caught", values }],
+    });
+    expect(alt).toContain("Caught: lowest 40 % at 1, highest 51.5 % at 24.");
+  });
+
   test("refuses numbers that are not finite and series of another length", () => {
     const values = [observed, { ...observed, upper: Infinity }];
     expect(() => figures.intervals({ x, y, series: [{ name: "at once", values }] })).toThrow(/finite/);

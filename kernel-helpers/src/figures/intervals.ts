@@ -89,17 +89,10 @@ export function intervals({
       },
     };
   });
-  const words = series.map(({ name, values }) => {
-    const each = x.categories.flatMap((category, at) => {
-      const value = values[at];
-      return value === undefined
-        ? []
-        : [
-            `${category} ${said(value.estimate, y.unit)} (${said(value.lower, y.unit)} to ${said(value.upper, y.unit)})`,
-          ];
-    });
-    return `${name.charAt(0).toUpperCase()}${name.slice(1)}: ${each.join(", ")}.`;
-  });
+  const words = series.map(
+    ({ name, values }) =>
+      `${name.charAt(0).toUpperCase()}${name.slice(1)}: ${inWords(x.categories, values, y.unit)}.`,
+  );
   return {
     data,
     layout: layout(data, {
@@ -117,6 +110,27 @@ export function intervals({
     alt: [`${y.title} for each ${lowerFirst(x.title)}, with intervals.`, ...words].join(" "),
     caption,
   };
+}
+
+/** More categories than this are summed up by the lowest and the highest estimate. */
+const mostInWords = 12;
+
+function inWords(
+  categories: readonly string[],
+  values: readonly (IntervalValue | undefined)[],
+  unit: ShownUnit,
+): string {
+  const each = categories.flatMap((category, at) => {
+    const value = values[at];
+    return value === undefined ? [] : [{ category, value }];
+  });
+  const one = ({ category, value }: (typeof each)[number]): string =>
+    `${category} ${said(value.estimate, unit)} (${said(value.lower, unit)} to ${said(value.upper, unit)})`;
+  if (each.length === 0) return "no value";
+  if (each.length <= mostInWords) return each.map(one).join("; ");
+  const ordered = each.toSorted((a, b) => a.value.estimate - b.value.estimate);
+  const [lowest, highest] = [ordered[0], ordered[ordered.length - 1]];
+  return `lowest ${said(lowest.value.estimate, unit)} at ${lowest.category}, highest ${said(highest.value.estimate, unit)} at ${highest.category}`;
 }
 
 /** A bar on which the lower half of its interval can be seen. */
