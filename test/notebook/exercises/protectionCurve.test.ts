@@ -8,8 +8,7 @@ describe("exercises of notebook 10", () => {
   const outputs = collectOutputs();
   const verdict = (): string => outputs.last("text/plain");
   const perchAtGap = { clearSpacing: u.mm(18), species: species("perch") };
-  const barrier = { midpoint: 0.6, shareAtBarrier: 0.99 };
-  const roach = { totalLength: u.mm(110), species: species("roach"), ratioError: 0.1 };
+  const body = { totalLength: u.mm(110), widthRatio: 0.11, spread: 0.06, blocked: 0.95 };
   const goal = {
     medians: [
       { species: "perch", totalLength: u.mm(129) },
@@ -40,30 +39,26 @@ describe("exercises of notebook 10", () => {
     expect(verdict()).toContain("✓");
   });
 
-  test("10.3 asks for the steepness that leaves one blocked fish in a hundred", () => {
-    // By hand: ln(0.99 / 0.01) = 4.595, over 0.4.
-    exercise("10.3", barrier, 11.49);
+  test("10.3 divides the fish by their design effect, and leaves them where it is below 1", () => {
+    exercise("10.3", { fish: 800, designEffect: 1.6 }, 500);
     expect(verdict()).toContain("✓");
-    exercise("10.3", barrier, 8);
+    exercise("10.3", { fish: 800, designEffect: 1.6 }, 1280);
     expect(verdict()).toContain("Hint");
-    exercise("10.3", { ...barrier, midpoint: 0.5 }, 9.19);
+    exercise("10.3", { fish: 800, designEffect: 0.9 }, 800);
+    expect(verdict()).toContain("✓");
+    exercise("10.3", { fish: 800, designEffect: undefined }, 800);
     expect(verdict()).toContain("✓");
   });
 
-  test("10.3 refuses a midpoint from which no steepness reaches the share", () => {
-    expect(() => exercise("10.3", { ...barrier, midpoint: 1.2 }, 5)).toThrow(
-      /midpoint is 1.2; it must be below 1/,
-    );
-  });
-
-  test("10.4 takes the error off the body and knows who meets the gap with its height", () => {
-    exercise("10.4", roach, u.mm(10.89));
+  test("10.4 takes the slim end of the bodies, and follows their spread", () => {
+    // By hand: 0.11 · 110 mm · exp(−1.6449 · 0.06) = 10.963 mm.
+    exercise("10.4", body, u.mm(10.963));
     expect(verdict()).toContain("✓");
-    exercise("10.4", roach, u.mm(12.1));
+    exercise("10.4", body, u.mm(12.1));
     expect(verdict()).toContain("Hint");
-    exercise("10.4", roach, u.cm(108.9));
+    exercise("10.4", body, u.cm(109.63));
     expect(verdict()).toContain("look at its unit");
-    exercise("10.4", { ...roach, species: species("perch") }, u.mm(24.75));
+    exercise("10.4", { ...body, spread: 0 }, u.mm(12.1));
     expect(verdict()).toContain("✓");
   });
 

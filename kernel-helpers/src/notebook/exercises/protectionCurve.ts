@@ -1,6 +1,7 @@
 import { type FishSpecies, gapRatio, species as speciesNamed } from "../../fish/species";
 import type { Length, PlainNumber } from "../../quantity/dimension";
 import { u } from "../../quantity/u";
+import { normalQuantile } from "../../statistics/distributions";
 import { defineExercise } from "./definition";
 
 /** The rising part of the ramp, as notebook 10 sets it. */
@@ -15,19 +16,19 @@ export interface FishAtLength {
   readonly totalLength: Length;
 }
 
+/** A fish of one length whose body varies, and the share of such fish that the gap must block. */
+export interface VaryingBody {
+  readonly totalLength: Length;
+  /** The ratio of the middle fish. */
+  readonly widthRatio: PlainNumber;
+  /** Standard deviation of ln(width). */
+  readonly spread: PlainNumber;
+  readonly blocked: PlainNumber;
+}
+
 /** The ramp turned round: the relative width at which a share is protected. */
 const relativeWidthFor = (share: number, { threshold, exponent }: RampShape): number =>
   threshold + (1 - threshold) * share ** (1 / exponent);
-
-/** The S-shaped curve turned round: its steepness for a share at relative width 1. */
-function steepnessFor(shareAtBarrier: number, midpoint: number): number {
-  if (midpoint >= 1) {
-    throw new RangeError(
-      `exercise 10.3: midpoint is ${midpoint}; it must be below 1, else at most half are protected at relative width 1.`,
-    );
-  }
-  return Math.log(shareAtBarrier / (1 - shareAtBarrier)) / (1 - midpoint);
-}
 
 /** Exercises of notebook 10, protection curve. */
 export const protectionCurveExercises = {
@@ -45,28 +46,21 @@ export const protectionCurveExercises = {
   }),
   "10.3": defineExercise({
     expected: ({
-      midpoint,
-      shareAtBarrier,
+      fish,
+      designEffect,
     }: {
-      readonly midpoint: PlainNumber;
-      readonly shareAtBarrier: PlainNumber;
-    }) => steepnessFor(shareAtBarrier, midpoint),
+      readonly fish: PlainNumber;
+      readonly designEffect: PlainNumber | undefined;
+    }) => fish / Math.max(1, designEffect ?? 1),
     within: 0.01,
-    hint: "put relative width 1 into the S-shaped curve and solve it for the steepness; the exponential becomes a natural logarithm.",
+    hint: "the design effect says by how much the runs widen a variance; a variance goes with one over the number of fish.",
   }),
   "10.4": defineExercise({
-    expected: ({
-      totalLength,
-      species,
-      ratioError,
-    }: {
-      readonly totalLength: Length;
-      readonly species: FishSpecies;
-      readonly ratioError: PlainNumber;
-    }) => u.m((1 - ratioError) * gapRatio(species) * totalLength),
+    expected: ({ totalLength, widthRatio, spread, blocked }: VaryingBody) =>
+      u.m(widthRatio * totalLength * Math.exp(normalQuantile(1 - blocked) * spread)),
     within: 0.005,
     unit: "mm",
-    hint: "the fish that slips through is the slimmest one: take the error off the body ratio, then let the gap be as wide as that body.",
+    hint: "the gap must be no wider than the body that only one fish in twenty is slimmer than: go that far down on ln(width).",
   }),
   "10.5": defineExercise({
     expected: ({
