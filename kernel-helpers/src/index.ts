@@ -15,6 +15,7 @@ export * as velocity from "./velocity";
 export * as trial from "./trial";
 export * as movement from "./movement";
 export * as monitoring from "./monitoring";
+export * as uncertainty from "./uncertainty";
 export * as statistics from "./statistics";
 export * as figures from "./figures";
 export { columnsOf, frame, type Frame, readRecords, type Records, RecordsError } from "./records";

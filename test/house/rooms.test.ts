@@ -20,6 +20,7 @@ const topics = [
   "trial",
   "movement",
   "monitoring",
+  "uncertainty",
 ];
 
 /** Libraries of pure functions that a topic may call. */
@@ -37,7 +38,18 @@ const mayImport: Readonly<Record<string, readonly string[]>> = {
   protection: [...ground, "fish", "statistics"],
   turbine: ground,
   survival: [...ground, "statistics", "fish", "protection", "turbine"],
-  energy: ground,
+  energy: [
+    ...ground,
+    "statistics",
+    "river",
+    "rack",
+    "bypass",
+    "fish",
+    "protection",
+    "turbine",
+    "survival",
+  ],
+  uncertainty: [...ground, "statistics", "fish", "protection", "turbine", "survival", "energy"],
   velocity: [...ground, "statistics"],
   bypass: [...ground, "statistics"],
   trial: [...ground, "fish", "statistics"],
