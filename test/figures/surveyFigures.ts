@@ -1,5 +1,4 @@
-import { rack, survey, u } from "kernel-helpers";
-import * as figures from "../../kernel-helpers/src/figures";
+import { figures, rack, survey, u } from "kernel-helpers";
 
 /** A survey of forty plants with every spelling of trouble: missing, set aside, not due. */
 const { builtRackQuestions: questions } = survey;

@@ -322,6 +322,13 @@ describe("a survey of one's own", () => {
     );
   });
 
+  test("is read from a file by a record made of its questions", () => {
+    const record = survey.recordFor(questions, { id: "site", besides: ["contact"] });
+    expect(Object.keys(record.columns)).toEqual(["site", "barMaterial", "headLoss", "remark", "contact"]);
+    expect(record.columns.site).toMatchObject({ unique: true });
+    expect(record.columns.headLoss).toMatchObject({ kind: "text", optional: true });
+  });
+
   test("gets a sentence for a range or a column that is none", () => {
     expect(() => survey.clean([good], { questions, plausible: { headLoss: [u.m(2), u.m(1)] } })).toThrow(
       "survey.clean: plausible.headLoss is 2 to 1; give the least, then the most.",

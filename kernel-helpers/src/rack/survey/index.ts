@@ -23,3 +23,4 @@ export { type Distribution, distribution } from "./distribution";
 export { quantiles } from "./quantiles";
 export { nonResponse, type QuestionResponse, responseRate, type ResponseRate } from "./responseRate";
 export { type CategoryShare, shares } from "./shares";
+export { recordFor } from "./recordFor";
