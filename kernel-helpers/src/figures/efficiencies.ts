@@ -13,6 +13,8 @@ export interface DrawnEfficiency {
   readonly upper: number | undefined;
   readonly naiveLower: number | undefined;
   readonly naiveUpper: number | undefined;
+  /** 0.95 unless given. */
+  readonly level?: number;
 }
 
 /** What `efficiencies` draws. */
@@ -53,7 +55,7 @@ export function efficiencies({ title, share, rows, names, caption }: Efficiencie
   const data = [
     {
       ...intervals(rows, places, apart, ({ lower, upper }) => [lower, upper]),
-      name: "runs as clusters",
+      name: `runs as clusters, ${levelOf(rows)}`,
       mode: "lines+markers",
       line: { color: colour(0), width: 4 },
       marker: dotsOf(rows, { symbol: "circle", color: colour(0), size: 11 }),
@@ -124,6 +126,8 @@ function dotsOf(
   return { symbol, color, opacity: 1, size: rows.flatMap(() => [0, size, 0, 0]), line: { color, width: 2 } };
 }
 
+const levelOf = (rows: readonly DrawnEfficiency[]): string => percent(rows[0].level ?? 0.95);
+
 const shortly = (share: number | undefined): string => (share === undefined ? "unknown" : percent(share, 2));
 
 function inWords(share: string, rows: readonly DrawnEfficiency[], nameOf: (at: number) => string): string {
@@ -132,7 +136,8 @@ function inWords(share: string, rows: readonly DrawnEfficiency[], nameOf: (at: n
     const interval = lower === undefined ? "no interval of runs" : `${shortly(lower)} to ${shortly(upper)}`;
     return `${nameOf(at)}: ${shortly(estimate)}, ${interval} (naive ${shortly(naiveLower)} to ${shortly(naiveUpper)}).`;
   });
-  return [`${share} by group, with 95 % intervals of runs and of fish as if independent.`, ...sentences].join(
-    " ",
-  );
+  return [
+    `${share} by group, with ${levelOf(rows)} intervals of runs and of fish as if independent.`,
+    ...sentences,
+  ].join(" ");
 }
