@@ -137,7 +137,12 @@ function sameInTheNight(
         const isOdd = [...values.values()].some((count) => 2 * count > all && count > same);
         const others = all - same;
         return isOdd && !told(row)
-          ? [{ index, fault: `${others} other rows of this night at ${row.plant} say otherwise.` }]
+          ? [
+              {
+                index,
+                fault: `${others} other rows of this night at ${row.plant} have another entry; correct this one.`,
+              },
+            ]
           : [];
       });
     },

@@ -15,8 +15,14 @@ export {
   correctedCatches,
   type CorrectedCatchRow,
 } from "./correctedCatch";
-export { type RelativeSurvival, relativeSurvival, type Survivors } from "./relativeSurvival";
 export {
+  type GroupSurvival,
+  type RelativeSurvival,
+  relativeSurvival,
+  type Survivors,
+} from "./relativeSurvival";
+export {
+  type DelayedShare,
   type InjuryShare,
   injuryShares,
   type RouteSurvival,
@@ -32,7 +38,13 @@ export {
   guidanceOfPassed,
   type NightCatch,
 } from "./guidance";
-export { calibration, type Calibration, type CalibrationClass } from "./calibration/calibration";
+export {
+  calibration,
+  type Calibration,
+  type CalibrationClass,
+  type PredictionRange,
+} from "./calibration/calibration";
+export type { CalibrationLine, CalibrationTest } from "./calibration/line";
 export type { CalibrationCell } from "./calibration/cells";
 export { predictionInterval, type PredictionInterval } from "./calibration/predictionInterval";
 export { calibrationCells, className, type ClassInNight, meanOverClass } from "./calibration/fromCatches";
