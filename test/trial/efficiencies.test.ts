@@ -121,6 +121,10 @@ describe("efficiencies", () => {
     expect(() => trial.efficiencies([])).toThrow(
       "trial.efficiencies: there are no fish; give one record for each.",
     );
+    const noList: unknown = { rows: fish };
+    expect(() => trial.efficiencies(noList as typeof fish)).toThrow(
+      "trial.efficiencies: the fish are no list",
+    );
     const guided: string = "guided";
     expect(() => trial.efficiencies([{ runId: "R1", outcome: guided as trial.Outcome }])).toThrow(
       'outcome of fish[0] is "guided"; it must be one of bypassed, rackPassed, refused, impinged, inactive.',

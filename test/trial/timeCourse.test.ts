@@ -72,10 +72,20 @@ describe("timeCourse", () => {
     ],
     [
       [{ ...one, outcomeTime: u.min(21) }],
-      "outcomeTime of fish[0] (run R1) is 1260; it must be at least 0 and at most 1200",
+      "outcomeTime of fish[0] (run R1) is 21 min; it must be from 0 to the end of the run at 20 min",
     ],
     [[{ ...one, outcome: "refused" as const }], "no fish is bypassed; there is no share to follow"],
   ])("refuses %j", (fish, sentence) => {
     expect(() => trial.timeCourse(fish, { seed: 1 })).toThrow(`trial.timeCourse: ${sentence}`);
+  });
+
+  test("refuses a time after the last fish was watched, in minutes", () => {
+    const fish = [
+      { ...one, outcomeTime: u.min(3) },
+      { ...one, outcome: "refused" as const },
+    ];
+    expect(() => trial.timeCourse(fish, { times: [u.min(30)], seed: 1 })).toThrow(
+      "trial.timeCourse: times[0] is 30 min; it must be from 0 to 20 min, when the last fish was watched.",
+    );
   });
 });

@@ -8,8 +8,10 @@ export interface TrialFish {
   readonly outcome: Outcome;
 }
 
-/** Refuses no fish, an unknown outcome and a run without a name: a cell may hand over any rows. */
+/** Refuses what is no list, no fish, an unknown outcome and a run without a name: a cell may hand over any rows. */
 export function checkFish(where: string, fish: readonly TrialFish[]): void {
+  if (!Array.isArray(fish))
+    refuse(where, "the fish are no list; give one record for each, such as the rows of readRecords");
   if (fish.length === 0) refuse(where, "there are no fish; give one record for each");
   fish.forEach(({ runId, outcome }, at) => {
     if (!outcomes.includes(outcome))
@@ -18,7 +20,10 @@ export function checkFish(where: string, fish: readonly TrialFish[]): void {
         `outcome of fish[${at}] is ${JSON.stringify(outcome)}; it must be one of ${outcomes.join(", ")}`,
       );
     if (typeof runId !== "string" || runId === "")
-      refuse(where, `runId of fish[${at}] is ${JSON.stringify(runId)}; it must name the fish's run`);
+      refuse(
+        where,
+        `runId of fish[${at}] is ${JSON.stringify(runId)}; it must name the fish's run by a text, such as "R1"`,
+      );
   });
 }
 

@@ -1,4 +1,5 @@
 import type { Time } from "../quantity/dimension";
+import { format } from "../quantity/format";
 import { u } from "../quantity/u";
 import {
   bootstrapBand,
@@ -99,7 +100,13 @@ export function timeCourse(fish: readonly TimedFish[], options: TimeCourseOption
   const incidence = incidenceOf(counted, level);
   const longest = incidence.lastTime;
   const times = options.times ?? Array.from({ length: 41 }, (_, step) => u.s((step * longest) / 40));
-  times.forEach((time, at) => checkNumber(where, `times[${at}]`, time, { atLeast: 0, atMost: longest }));
+  times.forEach((time, at) => {
+    if (time >= 0 && time <= longest) return;
+    refuse(
+      where,
+      `times[${at}] is ${minutes(time)}; it must be from 0 to ${minutes(longest)}, when the last fish was watched`,
+    );
+  });
   const ends = counted.map(endOf);
   const censoredElsewhere = kaplanMeier({
     times: ends,
@@ -131,6 +138,8 @@ export function timeCourse(fish: readonly TimedFish[], options: TimeCourseOption
 }
 
 const hasTime = ({ outcome }: TrialFish): boolean => timedOutcomes.includes(outcome);
+
+const minutes = (time: number): string => format(u.s(time), "min", 4);
 
 /** When a fish left the watch: at its outcome, or at the end of its run. */
 const endOf = ({ outcomeTime, runDuration }: TimedFish): number => outcomeTime ?? runDuration;
@@ -167,7 +176,7 @@ function bandOf(
 
 function checkTimes(where: string, fish: readonly TimedFish[]): void {
   fish.forEach(({ runId, outcome, outcomeTime, runDuration }, at) => {
-    checkNumber(where, `runDuration of fish[${at}] (run ${runId})`, runDuration, { above: 0 });
+    checkNumber(where, `runDuration of fish[${at}] (run ${runId}), in s,`, runDuration, { above: 0 });
     const timed = timedOutcomes.includes(outcome);
     if (timed !== (outcomeTime !== undefined)) {
       refuse(
@@ -175,11 +184,10 @@ function checkTimes(where: string, fish: readonly TimedFish[]): void {
         `fish[${at}] of run ${runId} is ${outcome} and has ${timed ? "no outcomeTime; give the time" : "an outcomeTime; leave it out"}`,
       );
     }
-    if (outcomeTime !== undefined) {
-      checkNumber(where, `outcomeTime of fish[${at}] (run ${runId})`, outcomeTime, {
-        atLeast: 0,
-        atMost: runDuration * (1 + 1e-12),
-      });
-    }
+    if (outcomeTime === undefined || (outcomeTime >= 0 && outcomeTime <= runDuration * (1 + 1e-12))) return;
+    refuse(
+      where,
+      `outcomeTime of fish[${at}] (run ${runId}) is ${minutes(outcomeTime)}; it must be from 0 to the end of the run at ${minutes(runDuration)}`,
+    );
   });
 }
