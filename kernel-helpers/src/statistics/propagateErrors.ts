@@ -48,8 +48,8 @@ export function propagateErrors<const N extends string>({
 }: {
   readonly of: (inputs: Readonly<Record<N, number>>) => number;
   readonly at: Readonly<Record<N, number>>;
-  readonly standardErrors: Readonly<Record<NoInfer<N>, number>>;
-  readonly correlations?: readonly Correlation<NoInfer<N>>[];
+  readonly standardErrors: Readonly<Record<N, number>>;
+  readonly correlations?: readonly Correlation<N>[];
 }): PropagatedError {
   // A boundary: the keys of a record typed by N are its names.
   const names = Object.keys(at) as N[];

@@ -58,4 +58,16 @@ describe("exercises of notebook 04", () => {
     exercise("04.4", { blockage: 0.9, normalVelocity: u.mps(0.5), cleaningHead: u.mm(1) }, 0);
     expect(verdict()).toContain("right");
   });
+
+  test("04.5 asks for the share that foils save, not for the share that they cost", () => {
+    const rectangular = { scale: 2.6, blockageExponent: 1.5, angleExponent: 1.3, overlayCoefficient: 2 };
+    const foil = { ...rectangular, scale: 1.3 };
+    const inputs = { rectangular, foil, blockage: 0.35, rackAngle: u.deg(38) };
+    exercise("04.5", inputs, 0.5);
+    expect(verdict()).toContain("right");
+    exercise("04.5", { ...inputs, foil: { ...foil, scale: 1.56 } }, 0.6);
+    expect(verdict()).toContain("Hint");
+    exercise("04.5", { ...inputs, foil: { ...foil, scale: 1.56 } }, 0.5);
+    expect(verdict()).toContain("not yet");
+  });
 });

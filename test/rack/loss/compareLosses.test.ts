@@ -19,7 +19,9 @@ const areaRatio = (rack: rackLoss.RackDescription) => rowOf("rackLoss.areaRatio"
 
 describe("rackLoss.compareLosses", () => {
   test("asks every published head-loss equation of the catalogue once", () => {
-    const helpers = ["rackLoss.fromCoefficient", "rackLoss.cloggedOpenRatio", "rackLoss.fitted"];
+    const helpers = ["fromCoefficient", "cloggedOpenRatio", "fitted", "fromLevels"].map(
+      (name) => `rackLoss.${name}`,
+    );
     const equations = catalogue
       .list("rackLoss")
       .map(({ id }) => id)

@@ -34,11 +34,18 @@ const still = reading("S1", "still", [0, 400.4, 400]);
 const empty = reading("E1", "empty", [200, 401.3, 400]);
 const rack = reading("R1", "rack", [200, 412.4, 400]);
 
+/** Velocity head of 200 L/s in a flume 1 m wide. */
+const head = (depth: number): number => (0.2 / depth) ** 2 / (2 * 9.81);
+
+const twoWrong = (): unknown =>
+  rackLoss.reduceFlumeRuns(
+    [still, empty, reading("R1", "rack", [0, 412, 400]), reading("R2", "rack", [900, 412, 400])],
+    instruments,
+  );
+
 describe("the reduction of flume readings", () => {
   const { reference, runs, cautions } = rackLoss.reduceFlumeRuns([rack, empty, still], instruments);
   const [run] = runs;
-  const head = (depth: number): number => (0.2 / depth) ** 2 / (2 * 9.81);
-
   test("is Bernoulli's equation by hand: offset, velocity heads of both depths, friction", () => {
     const friction = (0.4009 - 0.4 + head(0.4009) - head(0.4)) / head(0.4009);
     expect(reference.offset.estimate).toBeCloseTo(0.0004, 12);
@@ -50,10 +57,12 @@ describe("the reduction of flume readings", () => {
   });
 
   test("shows every height on the way, and they add up", () => {
-    const { upstreamDepth, downstreamDepth, upstreamHead, downstreamHead, totalLoss, frictionLoss } =
-      run.steps;
-    expect(upstreamDepth - downstreamDepth + upstreamHead - downstreamHead).toBeCloseTo(totalLoss, 12);
-    expect(totalLoss - frictionLoss).toBeCloseTo(run.steps.rackLoss, 12);
+    const { upstreamDepth, downstreamDepth, upstreamHead, downstreamHead, frictionLoss } = run.steps;
+    expect(upstreamDepth - downstreamDepth + upstreamHead - downstreamHead).toBeCloseTo(
+      run.steps.totalLoss,
+      12,
+    );
+    expect(run.steps.totalLoss - frictionLoss).toBeCloseTo(run.steps.rackLoss, 12);
     expect(run.steps.rackLoss / upstreamHead).toBeCloseTo(run.lossCoefficient, 9);
   });
 
@@ -162,12 +171,7 @@ describe("the reduction of flume readings", () => {
   });
 
   test("lists every run that it can't reduce, not the first alone", () => {
-    const reduce = () =>
-      rackLoss.reduceFlumeRuns(
-        [still, empty, reading("R1", "rack", [0, 412, 400]), reading("R2", "rack", [900, 412, 400])],
-        instruments,
-      );
-    expect(reduce).toThrow(/run R1: discharge.*\n.*run R1: discharge.*\n.*run R2: discharge/);
+    expect(twoWrong).toThrow(/run R1: discharge.*\n.*run R1: discharge.*\n.*run R2: discharge/);
   });
 
   test("refuses errors of instruments that can't be", () => {

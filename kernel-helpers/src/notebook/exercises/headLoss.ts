@@ -1,5 +1,7 @@
-import type { Length, PlainNumber, Velocity } from "../../quantity/dimension";
+import type { Angle, Length, PlainNumber, Velocity } from "../../quantity/dimension";
 import { u } from "../../quantity/u";
+import { fitted } from "../../rack/loss/fitted";
+import type { LawCoefficients } from "../../rack/loss/law/law";
 import { areaRatio } from "../../rack/loss/openArea";
 import { streamwiseBars } from "../../rack/loss/streamwiseBars";
 import { defineExercise } from "./definition";
@@ -24,6 +26,19 @@ function shareAtCleaning({ blockage, normalVelocity, cleaningHead }: CloggingRac
     else high = middle;
   }
   return low;
+}
+
+export interface TwoShapes {
+  readonly rectangular: LawCoefficients;
+  readonly foil: LawCoefficients;
+  readonly blockage: PlainNumber;
+  readonly rackAngle: Angle;
+}
+
+/** The share of the loss coefficient that foils save against rectangular bars in the same rack. */
+function savedByFoils({ rectangular, foil, blockage, rackAngle }: TwoShapes): number {
+  const place = { blockage, rackAngle, overlayShare: 0 };
+  return 1 - fitted({ ...foil, ...place }) / fitted({ ...rectangular, ...place });
 }
 
 /** Exercises of notebook 04, head loss. */
@@ -55,5 +70,10 @@ export const headLossExercises = {
     expected: shareAtCleaning,
     within: 0.01,
     hint: "take two shares, one with a head loss below the threshold and one above it, and halve the way between them.",
+  }),
+  "04.5": defineExercise({
+    expected: savedByFoils,
+    within: 0.01,
+    hint: "ask rackLoss.fitted twice for the same rack without overlays, once with each set of coefficients; a saving is a share of the larger one.",
   }),
 };

@@ -127,13 +127,14 @@ export function referenceOf(
   }).parts[0];
   const fromOffset = sensitivity * offset.standardError;
   const standardError = Math.hypot(own, fromOffset);
-  const byDischarge = groupsOf(empty).map(([configuration, runs]) => ({
+  const groups = groupsOf(empty).map(([configuration, runs]) => ({
     configuration,
     discharge: u.m3ps(mean(runs.map(({ discharge }) => discharge))),
     runs: runs.length,
     coefficient: frictionOf(runs, level),
     standardError: ownError(runs, level, instruments),
   }));
+  const byDischarge = groups.toSorted((one, other) => one.discharge - other.discharge);
   const chiSquare = byDischarge.reduce(
     (sum, group) => sum + ((group.coefficient - coefficient) / group.standardError) ** 2,
     0,
