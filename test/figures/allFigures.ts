@@ -393,6 +393,11 @@ export const allFigures: Readonly<Record<string, figures.FigureSpec>> = {
     site: flumeSite,
     range: [0.4, 0.65],
   }),
+  "velocityMap of a part": figures.velocityMap({
+    field: flumeField("full depth"),
+    site: flumeSite,
+    part: { x: [0.7, 1.7], y: [0.8, 1.5] },
+  }),
   alongRack: figures.alongRack({
     title: "Velocities 0.1 m upstream of the rack",
     layouts: ["full depth", "bottom opening"].map((name) => ({ name, along: alongFlumeRack(name) })),

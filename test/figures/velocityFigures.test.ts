@@ -43,6 +43,19 @@ describe("velocityMap", () => {
     );
   });
 
+  test("shows a part of the plan, with what lies in it, and refuses a part outside of it", () => {
+    const flow = flumeField("bottom opening");
+    const part = { x: [0.8, 1.7], y: [0.9, 1.5] } as const;
+    const { data, layout, alt } = figures.velocityMap({ field: flow, site: flumeSite, part });
+    const inPart = flow.points.filter(({ x, y }) => x >= 0.8 && x <= 1.7 && y >= 0.9 - 0.03);
+    expect(data.find(({ name }) => name === "measured")?.x).toHaveLength(inPart.length);
+    expect(JSON.stringify(layout.annotations)).not.toContain('"rack"');
+    expect(alt).toContain("a part of the plan");
+    expect(() =>
+      figures.velocityMap({ field: flow, site: flumeSite, part: { x: [5, 6], y: [0, 1] } }),
+    ).toThrow(/part runs from x 5 to 6 m and y 0 to 1 m; both must rise and lie in x -1.52 to 1.71 m/);
+  });
+
   test("says where the water is fastest, and refuses a field outside of the walls", () => {
     const far = [0, 1, 2].map((at) => ({ x: at, y: 50 + at ** 2, velocityX: 1, velocityY: 0 }));
     expect(() => figures.velocityMap({ field: field(far), site: flumeSite })).toThrow(

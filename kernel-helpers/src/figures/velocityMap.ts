@@ -14,6 +14,8 @@ export interface VelocityMapInput {
   readonly site: Site;
   /** Speeds at the two ends of the colours in m/s, so that two maps can be compared; those of the field unless told otherwise. */
   readonly range?: readonly [number, number];
+  /** The part of the plan that is shown, m; all of the field and the site unless told otherwise. */
+  readonly part?: { readonly x: readonly [number, number]; readonly y: readonly [number, number] };
   readonly caption?: string;
 }
 
@@ -21,21 +23,22 @@ export interface VelocityMapInput {
  * Speeds in plan, to scale, with the direction of the water, the points measured, the rack and the bypass entrance.
  *
  * Returns a figure for `figure`. What is white was not measured around: nothing is extrapolated. Throws a RangeError for a
- * range that does not rise, and for a site whose lines have no length.
+ * range that does not rise, a part outside of the plan, and for a site whose lines have no length.
  *
  * @example
  * velocityMap({ title: "Bottom opening", field, site: movement.site({ rackAngle: u.deg(38), channelWidth: u.m(1.5),
  *   bypassWidth: u.m(0.2) }) })
  */
 export function velocityMap(input: VelocityMapInput): FigureSpec {
-  const { title, field, site, range, caption } = input;
+  const { title, field, site, range, part, caption } = input;
   checkSite("figures.velocityMap", site);
   if (range !== undefined && !(range[0] < range[1] && range.every(Number.isFinite))) {
     throw new RangeError(
       `figures.velocityMap: range is ${range.join(" to ")} m/s; it must rise from a lower speed to a higher one.`,
     );
   }
-  const view = viewOf(field, site);
+  const whole = viewOf(field, site);
+  const view = part === undefined ? whole : partOf(whole, part);
   const speeds = speedsOn(field, view);
   if (speeds === undefined) {
     throw new RangeError("figures.velocityMap: the field holds no place between the walls of the site.");
@@ -44,12 +47,13 @@ export function velocityMap(input: VelocityMapInput): FigureSpec {
   const plan = (view.y[1] - view.y[0]) / metresPerPixel(view.x);
   // Under the ticks and the title of the axis, in shares of the plan's height.
   const scaleAt = -92 / plan;
+  const inView = field.points.filter(({ x, y }) => isIn(x, view.x) && isIn(y, view.y));
   const measured = {
     ...points(0, 5),
     marker: { color: helpColour, symbol: "circle", size: 4 },
     name: "measured",
-    x: field.points.map(({ x }) => thousandths(x)),
-    y: field.points.map(({ y }) => thousandths(y)),
+    x: inView.map(({ x }) => thousandths(x)),
+    y: inView.map(({ y }) => thousandths(y)),
   };
   const data = [...speedMap(coloured, scaleAt), ...arrows(field, view), measured];
   const place = { showgrid: false, zeroline: false, ticks: "outside", automargin: true, showline: false };
@@ -71,14 +75,17 @@ export function velocityMap(input: VelocityMapInput): FigureSpec {
         constrain: "domain",
         nticks: 5,
       },
-      shapes: siteShapes(site, view),
-      annotations: [...siteNames(site, view), ...speedScaleName(coloured, scaleAt)],
+      shapes: siteShapes(site, whole),
+      annotations: [
+        ...siteNames(site, whole).filter(({ x, y }) => isIn(Number(x), view.x) && isIn(Number(y), view.y)),
+        ...speedScaleName(coloured, scaleAt),
+      ],
       more: {
         height: Math.round(plan + 95 + 26 + (title === undefined ? 0 : 30) + 66),
         margin: { l: 20, r: 24, t: 16, b: 116 },
       },
     }),
-    alt: inWords(field, site, speeds),
+    alt: inWords(field, site, speeds, part !== undefined),
     caption: caption ?? "White: not measured around. Nothing is extrapolated.",
   };
 }
@@ -97,7 +104,26 @@ function viewOf(field: VelocityField, { rack, bypass }: Site): View {
   return { x: water.x, y: [water.y[0] - margin, water.y[1] + margin], water };
 }
 
-const arrowGrid = { columns: 10, rows: 7 } as const;
+/** Whether a range rises and touches another. */
+const touches = ([low, high]: readonly [number, number], [from, to]: readonly [number, number]): boolean =>
+  low < high && low < to && high > from;
+
+function partOf(whole: View, { x, y }: NonNullable<VelocityMapInput["part"]>): View {
+  if (!touches(x, whole.water.x) || !touches(y, whole.water.y)) {
+    throw new RangeError(
+      `figures.velocityMap: part runs from x ${x.join(" to ")} m and y ${y.join(" to ")} m; both must rise and lie ` +
+        `in x ${whole.water.x.map(hundredths).join(" to ")} m and y ${whole.water.y.map(hundredths).join(" to ")} m.`,
+    );
+  }
+  // Names stand outside the walls, where a wall is in view.
+  const margin = 26 * metresPerPixel(x);
+  return { x, y: [y[0] - margin, y[1] + margin], water: { x, y } };
+}
+
+const isIn = (value: number, [low, high]: readonly [number, number]): boolean =>
+  value >= low && value <= high;
+
+const arrowGrid = { columns: 10, rows: 6 } as const;
 
 function middles([low, high]: readonly [number, number], count: number): number[] {
   return Array.from({ length: count }, (_, at) => low + ((high - low) * (at + 0.5)) / count);
@@ -142,7 +168,7 @@ function arrows(field: VelocityField, { water }: View): PlotlyTrace[] {
   ];
 }
 
-function inWords(field: VelocityField, { rack }: Site, speeds: SpeedField): string {
+function inWords(field: VelocityField, { rack }: Site, speeds: SpeedField, isPart: boolean): string {
   const [low, high] = speeds.range;
   const cells = speeds.speed.flatMap((row, r) =>
     row.flatMap((value, c) => (value === null ? [] : [{ value, x: speeds.x[c], y: speeds.y[r] }])),
@@ -152,7 +178,7 @@ function inWords(field: VelocityField, { rack }: Site, speeds: SpeedField): stri
     return found === undefined ? "" : ` at (${said(found.x, "")}, ${said(found.y, "")}) m`;
   };
   return (
-    `Speeds in plan from ${field.points.length} points: from ${said(low, "mps")}${where(low)} to ${said(high, "mps")}${where(high)}. ` +
+    `Speeds in plan from ${field.points.length} points${isPart ? ", a part of the plan" : ""}: from ${said(low, "mps")}${where(low)} to ${said(high, "mps")}${where(high)}. ` +
     `The rack stands from ${placeInWords(rack.from)} to ${placeInWords(rack.to)}, ` +
     "the bypass entrance at its downstream end; arrows show the direction of the water."
   );
@@ -160,3 +186,4 @@ function inWords(field: VelocityField, { rack }: Site, speeds: SpeedField): stri
 
 const thousandths = (value: number): number => Math.round(1000 * value) / 1000;
 const tenths = (value: number): number => Math.max(0.1, Math.floor(10 * value) / 10);
+const hundredths = (value: number): number => Math.round(100 * value) / 100;

@@ -1,7 +1,7 @@
 import type { Length, Velocity, VelocityGradient } from "../quantity/dimension";
 import { u } from "../quantity/u";
 import { refuse } from "../statistics/checks";
-import type { FlowVelocity } from "./field";
+import type { Flow } from "./field";
 import { courseOf, type PlanLine, stationsAlong } from "./line";
 
 /** The velocity at one place of a line. */
@@ -50,10 +50,7 @@ export interface AlongLine {
  * velocity.alongLine((x) => ({ alongFlow: u.mps(0.5 + 0.2 * x), across: u.mps(0) }),
  *   { from: { x: 0, y: 1.4 }, to: { x: 1, y: 1.4 }, stations: 3 }).steepestRise // => 0.2 1/s
  */
-export function alongLine(
-  field: (x: number, y: number) => FlowVelocity | undefined,
-  options: PlanLine & { readonly stations?: number },
-): AlongLine {
+export function alongLine(field: Flow, options: PlanLine & { readonly stations?: number }): AlongLine {
   const where = "velocity.alongLine";
   const { from, to, stations = 11 } = options;
   const course = courseOf(where, "the line", { from, to });
@@ -67,7 +64,8 @@ export function alongLine(
           distance: u.m(distance),
           x: u.m(x),
           y: u.m(y),
-          ...velocity,
+          alongFlow: u.mps(velocity.alongFlow),
+          across: u.mps(velocity.across),
           speed: u.mps(Math.hypot(velocity.alongFlow, velocity.across)),
         };
   });

@@ -1,7 +1,7 @@
 import type { Length, Velocity } from "../quantity/dimension";
 import { u } from "../quantity/u";
 import { checkNumber, refuse } from "../statistics/checks";
-import type { FlowVelocity } from "./field";
+import type { Flow } from "./field";
 import { courseOf, type PlanLine, stationsAlong } from "./line";
 import { type Uniformity, uniformity } from "./uniformity";
 
@@ -47,7 +47,7 @@ export interface AlongRack {
  *   .normal.mean // => 0.35355
  */
 export function alongRack(
-  field: (x: number, y: number) => FlowVelocity | undefined,
+  field: Flow,
   options: { readonly rack: PlanLine; readonly distance: Length; readonly stations?: number },
 ): AlongRack {
   const where = "velocity.alongRack";

@@ -11,6 +11,12 @@ export interface FlowVelocity {
   readonly across: Velocity;
 }
 
+/** The velocity by place in m, in m/s; undefined where it is not known. A field is one; so is any function of this form. */
+export type Flow = (
+  x: number,
+  y: number,
+) => { readonly alongFlow: number; readonly across: number } | undefined;
+
 /** A velocity field in plan: a function of the place in m, undefined where nothing was measured around it. */
 export interface VelocityField {
   (x: number, y: number): FlowVelocity | undefined;

@@ -9,7 +9,7 @@ export {
 } from "./cleanRecord";
 export { type CorrelatedMean, correlatedMean } from "./correlatedMean";
 export { effectiveSamples } from "./effectiveSamples";
-export { field, type FlowVelocity, type VelocityField } from "./field";
+export { field, type Flow, type FlowVelocity, type VelocityField } from "./field";
 export type { PlanLine, PlanPlace } from "./line";
 export type { SpikeMethod } from "./phaseSpace";
 export { depthAveraged, layer, type PlanVelocity } from "./plan";
