@@ -92,12 +92,9 @@ describe("efficiencies", () => {
   test("groups named by numbers come in their order", () => {
     const spaced = [18, 40, 12].flatMap((spacing, at) => run(`R${at}`, ["bypassed"], { spacing }));
     const withSpacing = spaced.map((one) => ({ spacing: 0, ...one }));
-    const by = ({ spacing }: { readonly spacing: number }) => `${spacing} mm`;
-    expect(trial.efficiencies(withSpacing, { by }).map(({ group }) => group)).toEqual([
-      "12 mm",
-      "18 mm",
-      "40 mm",
-    ]);
+    expect(
+      trial.efficiencies(withSpacing, { by: ({ spacing }) => `${spacing} mm` }).map(({ group }) => group),
+    ).toEqual(["12 mm", "18 mm", "40 mm"]);
   });
 
   test("takes the method of the naive interval and the level", () => {
