@@ -5,8 +5,8 @@ import { statistics } from "kernel-helpers";
 
 interface Reference {
   readonly name: string;
-  readonly difficulty: "lower" | "higher";
-  /** x and y in turns. */
+  readonly difficulty: "lower" | "average" | "higher";
+  /** x and y by turns. */
   readonly data: readonly number[];
   readonly model: (b: Readonly<Record<string, number>>, x: number) => number;
   readonly starts: readonly (readonly number[])[];
@@ -15,14 +15,17 @@ interface Reference {
   readonly residualSumOfSquares: number;
 }
 
+/** Pressure and volume of the four Misra sets, which differ in their models. */
+const misra = [
+  77.6, 10.07, 114.9, 14.73, 141.1, 17.94, 190.8, 23.93, 239.9, 29.61, 289.0, 35.18, 332.8, 40.02, 378.4,
+  44.82, 434.8, 50.76, 477.3, 55.05, 536.8, 61.01, 593.1, 66.4, 689.1, 75.47, 760.0, 81.78,
+];
+
 const references: readonly Reference[] = [
   {
     name: "Misra1a",
     difficulty: "lower",
-    data: [
-      77.6, 10.07, 114.9, 14.73, 141.1, 17.94, 190.8, 23.93, 239.9, 29.61, 289.0, 35.18, 332.8, 40.02, 378.4,
-      44.82, 434.8, 50.76, 477.3, 55.05, 536.8, 61.01, 593.1, 66.4, 689.1, 75.47, 760.0, 81.78,
-    ],
+    data: misra,
     model: ({ b1, b2 }, x) => b1 * (1 - Math.exp(-b2 * x)),
     starts: [
       [500, 0.0001],
@@ -75,6 +78,59 @@ const references: readonly Reference[] = [
     ],
     residualStandardDeviation: 3.2853114039e-2,
     residualSumOfSquares: 4.3173084083e-3,
+  },
+  {
+    name: "Misra1c",
+    difficulty: "average",
+    data: misra,
+    model: ({ b1, b2 }, x) => b1 * (1 - (1 + 2 * b2 * x) ** -0.5),
+    starts: [
+      [500, 0.0001],
+      [600, 0.0002],
+    ],
+    certified: [
+      [6.3642725809e2, 4.6638326572],
+      [2.0813627256e-4, 1.7728423155e-6],
+    ],
+    residualStandardDeviation: 5.8428615257e-2,
+    residualSumOfSquares: 4.0966836971e-2,
+  },
+  {
+    name: "Misra1d",
+    difficulty: "average",
+    data: misra,
+    model: ({ b1, b2 }, x) => (b1 * b2 * x) / (1 + b2 * x),
+    starts: [
+      [500, 0.0001],
+      [450, 0.0003],
+    ],
+    certified: [
+      [4.3736970754e2, 3.6489174345],
+      [3.0227324449e-4, 2.9334354479e-6],
+    ],
+    residualStandardDeviation: 6.8568272111e-2,
+    residualSumOfSquares: 5.6419295283e-2,
+  },
+  {
+    name: "MGH09",
+    difficulty: "higher",
+    data: [
+      4, 0.1957, 2, 0.1947, 1, 0.1735, 0.5, 0.16, 0.25, 0.0844, 0.167, 0.0627, 0.125, 0.0456, 0.1, 0.0342,
+      0.0833, 0.0323, 0.0714, 0.0235, 0.0625, 0.0246,
+    ],
+    model: ({ b1, b2, b3, b4 }, x) => (b1 * (x ** 2 + x * b2)) / (x ** 2 + x * b3 + b4),
+    starts: [
+      [25, 39, 41.5, 39],
+      [0.25, 0.39, 0.415, 0.39],
+    ],
+    certified: [
+      [1.9280693458e-1, 1.1435312227e-2],
+      [1.9128232873e-1, 1.9633220911e-1],
+      [1.2305650693e-1, 8.0842031232e-2],
+      [1.3606233068e-1, 9.0025542308e-2],
+    ],
+    residualStandardDeviation: 6.6279236551e-3,
+    residualSumOfSquares: 3.0750560385e-4,
   },
   {
     name: "Thurber",

@@ -159,7 +159,7 @@ describe("nonlinear least squares", () => {
         model: ({ slope }, at) => slope * at,
         start: { slope: 1, idle: 1 },
       }),
-    ).toThrow("idle changes no fitted value, so these data can't tell it; leave it out of the model");
+    ).toThrow("idle changes no fitted value where the steps ended");
   });
 
   test("says where the steps went when they do not arrive", () => {

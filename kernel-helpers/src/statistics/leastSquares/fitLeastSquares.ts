@@ -101,8 +101,15 @@ export function fitLeastSquares<X, const N extends string>({
 
   const { parameters, iterations, converged } = iterate(problem, first);
   const jacobian = jacobianAt(problem, parameters);
-  checkParameters(where, names, jacobian);
-  if (!converged) refuse(where, arrivedNowhere(names, first, parameters, iterations));
+  const ended = inWords(names, parameters);
+  checkParameters(where, { names, jacobian, ended });
+  if (!converged) {
+    refuse(
+      where,
+      `the steps did not arrive at a least sum of squares (${iterations} tried, from ${inWords(names, first)} to ` +
+        `${ended}); start nearer to the answer, or choose a model that the data can tell`,
+    );
+  }
 
   const degreesOfFreedom = y.length - names.length;
   const residualSumOfSquares = sumOfSquares(residualsAt(problem, parameters));
@@ -186,23 +193,11 @@ function checkStart({ names, valuesAt }: Problem, first: readonly number[]): voi
   const values = valuesAt(first);
   const row = values.findIndex((value) => !Number.isFinite(value));
   if (row < 0) return;
-  const said = names.map((name, at) => `${name} = ${first[at]}`).join(", ");
   refuse(
     where,
-    `the model gives ${String(values[row])} for x[${row}] at the start (${said}); start where it gives numbers for all rows`,
+    `the model gives ${String(values[row])} for x[${row}] at the start (${inWords(names, first)}); start where it gives numbers for all rows`,
   );
 }
 
-function arrivedNowhere(
-  names: readonly string[],
-  first: readonly number[],
-  last: readonly number[],
-  iterations: number,
-): string {
-  const said = (values: readonly number[]) =>
-    names.map((name, at) => `${name} = ${Number(values[at].toPrecision(4))}`).join(", ");
-  return (
-    `the steps did not arrive at a least sum of squares (${iterations} tried, from ${said(first)} to ${said(last)}); ` +
-    "start nearer to the answer, or choose a model that the data can tell"
-  );
-}
+const inWords = (names: readonly string[], values: readonly number[]): string =>
+  names.map((name, at) => `${name} = ${Number(values[at].toPrecision(4))}`).join(", ");

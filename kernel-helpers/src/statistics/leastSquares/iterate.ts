@@ -8,7 +8,7 @@ const smallOffset = 1e-8;
 const roundedOffset = 1e-5;
 /** Residuals below this share of the observations are rounding: the model goes through every point. */
 const exact = 1e-13;
-const mostSteps = 500;
+const mostSteps = 3000;
 const leastDamping = 1e-14;
 const mostDamping = 1e12;
 /** Stands for a value that is no number, so that the step which led there counts as a bad one. */

@@ -6,14 +6,22 @@ import { columnLengths } from "./problem";
 const ownShare = 1e-7;
 
 /** Refuses a fit in which a parameter does nothing, or nothing that the parameters before it can't do. */
-export function checkParameters(where: string, names: readonly string[], jacobian: Matrix): void {
+export function checkParameters(
+  where: string,
+  {
+    names,
+    jacobian,
+    ended,
+  }: { readonly names: readonly string[]; readonly jacobian: Matrix; readonly ended: string },
+): void {
   const lengths = columnLengths(jacobian);
   const longest = Math.max(...lengths);
   const idle = lengths.findIndex((length) => !(length > Number.EPSILON * longest));
   if (idle >= 0) {
     refuse(
       where,
-      `${names[idle]} changes no fitted value, so these data can't tell it; leave it out of the model`,
+      `${names[idle]} changes no fitted value where the steps ended (${ended}), so these data can't tell it there; ` +
+        "leave it out of the model, or start elsewhere",
     );
   }
   const scaled = jacobian.clone();
@@ -26,8 +34,9 @@ export function checkParameters(where: string, names: readonly string[], jacobia
     const others = names.slice(0, column).filter((_, at) => Math.abs(mix[at]) > 1e-6);
     refuse(
       where,
-      `${names[column]} changes the fitted values in the same way as ${others.join(" and ")} (rank deficiency), so ` +
-        "these data can't tell them apart; leave one of them out, or add data in which they differ",
+      `${names[column]} changes the fitted values in the same way as ${others.join(" and ")} (rank deficiency) where the ` +
+        `steps ended (${ended}), so these data can't tell them apart there; leave one of them out, add data in which ` +
+        "they differ, or start elsewhere",
     );
   }
 }
