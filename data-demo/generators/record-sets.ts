@@ -1,8 +1,10 @@
 import { builtRacksCsv } from "./built-racks";
 import { dailyFlowCsv } from "./daily-flow";
+import { efficiencyCsv } from "./efficiency";
 import { fishLengthsCsv } from "./fish-lengths";
 import { fishMeasurementsCsv } from "./fish-measurements";
 import { fishTracksCsv } from "./fish-tracks";
+import { migrationTimingCsv } from "./migration-timing";
 import { monitoringCatchesCsv } from "./monitoring-catches";
 import { plantCsv } from "./plant";
 import { rackLossFlumeCsv } from "./rack-loss-flume";
@@ -26,4 +28,6 @@ export const recordSets: readonly { readonly file: string; readonly text: () => 
   { file: "built-racks.csv", text: () => builtRacksCsv() },
   { file: "velocity-points.csv", text: () => velocityPointsCsv() },
   { file: "probe-records.csv", text: () => probeRecordsCsv() },
+  { file: "migration-timing.csv", text: () => migrationTimingCsv() },
+  { file: "efficiency.csv", text: () => efficiencyCsv() },
 ];

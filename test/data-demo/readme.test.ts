@@ -3,6 +3,7 @@ import { builtChoices, builtRacksTruth, plantedSlips } from "../../data-demo/gen
 import { dailyFlowTruth } from "../../data-demo/generators/daily-flow";
 import { fishLengthsTruth } from "../../data-demo/generators/fish-lengths";
 import { bodyTruths, fishMeasurementsTruth } from "../../data-demo/generators/fish-measurements";
+import { migrationTimingTruth, speciesTimings } from "../../data-demo/generators/migration-timing";
 import {
   monitoredPlants,
   monitoredSpecies,
@@ -174,6 +175,12 @@ describe("the README's true parameters", () => {
     expect(parameters(field)).toEqual(velocityFieldTruth);
     expect(layouts.slice(1)).toEqual(velocityLayouts.map((layout) => Object.values(layout).map(String)));
     expect(parameters(probe)).toEqual(probeTruth);
+  });
+
+  it("are those of the migration and of each species' timing, all of them", () => {
+    const [table, species] = readmeTables("The truth behind the migration");
+    expect(parameters(table)).toEqual(migrationTimingTruth);
+    expect(species.slice(1)).toEqual(speciesTimings.map((one) => Object.values(one).map(String)));
   });
 
   it("name the points whose raw records are kept", () => {
