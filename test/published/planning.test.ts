@@ -1,4 +1,4 @@
-import { statistics } from "kernel-helpers";
+import { statistics, trial } from "kernel-helpers";
 import { describe, expect, test } from "vitest";
 
 /** Four errors of the simulation: one test in 16,000 strays further by chance. */
@@ -37,7 +37,7 @@ describe("two independent proportions (documentation of R, power.prop.test; resu
 });
 
 describe("cluster trial of two proportions (Donner & Klar 2000, as worked in the documentation of R's clusterPower, cpa.binary)", () => {
-  const trial = {
+  const donner = {
     first: 0.1,
     clusterSize: 10,
     intraclassCorrelation: 0.1,
@@ -46,13 +46,13 @@ describe("cluster trial of two proportions (Donner & Klar 2000, as worked in the
   };
 
   test("0.1 against 0.2, 10 in a cluster, correlation 0.1, power 0.8: more than 37 clusters, so 38", () => {
-    const found = statistics.clustersForPower({ ...trial, second: 0.2, power: 0.8 });
+    const found = statistics.clustersForPower({ ...donner, second: 0.2, power: 0.8 });
     expect(Math.abs(found.clusters - 38)).toBeLessThanOrEqual(within(found.clustersError));
     expect(Math.ceil(found.approximateClusters)).toBe(38);
   });
 
   test("38 clusters, 0.1, power 0.8: 0.198922 is detectable", () => {
-    const { first: share, ...rest } = trial;
+    const { first: share, ...rest } = donner;
     const { higher = Number.NaN, higherError = 0 } = statistics.detectableDifference({
       ...rest,
       share,
@@ -60,5 +60,21 @@ describe("cluster trial of two proportions (Donner & Klar 2000, as worked in the
       power: 0.8,
     });
     expect(Math.abs(higher - 0.198922)).toBeLessThan(within(higherError));
+  });
+});
+
+describe("the survey taker's rule (Cochran 1977, Sampling Techniques, ch. 4; the number from memory)", () => {
+  test("a share of 0.5 within 0.05 at 95 % takes 385 independent trials", () => {
+    const fish = trial.fishForHalfWidth({ share: 0.5, halfWidth: 0.05, designEffect: 1 });
+    expect(Math.ceil(fish)).toBe(385);
+    // Wilson's interval is a little narrower at 0.5: n less z².
+    const { binomialFish } = trial.runsForInterval({
+      share: 0.5,
+      halfWidth: 0.05,
+      fishPerRun: 1,
+      intraclassCorrelation: 0,
+      seed: 1,
+    });
+    expect(Math.abs(binomialFish - (385 - 1.96 ** 2))).toBeLessThan(2);
   });
 });

@@ -92,8 +92,10 @@ export {
   clusteredPower,
   clustersForPower,
   type ClustersForPower,
+  powerByClusters,
   type PowerForecast,
   type PowerOptions,
+  type PowerPoint,
 } from "./planning/power";
 export { detectableDifference, type DetectableDifference } from "./planning/detectable";
 export {

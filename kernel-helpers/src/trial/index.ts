@@ -28,7 +28,7 @@ export {
   type TimedFish,
   type TimedOutcome,
 } from "./timeCourse";
-export { balance, type Balance, type OrderBalance } from "./planning/balance";
+export { balance, type Balance, type OrderBalance, type RunInBlocks } from "./planning/balance";
 export { type ExclusionRule, usualExclusionRules } from "./planning/exclusionRules";
 export type { Batch, FishOfBatch, Reuse } from "./planning/fishNeeded";
 export { type ControlRuns, plan, type PlanOptions, type TrialPlan } from "./planning/plan";
@@ -36,6 +36,8 @@ export type { Factors, Level, PlannedRun } from "./planning/plannedRun";
 export {
   detectableDifference,
   power,
+  powerByRuns,
+  type PowerOfRuns,
   runsForPower,
   type RunsForPower,
   type TrialPower,

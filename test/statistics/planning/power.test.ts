@@ -67,6 +67,13 @@ describe("statistics.clusteredPower", () => {
     alike.slice(1).forEach((power, at) => expect(power).toBeLessThan(alike[at]));
   });
 
+  it("is the same from studies that grow, in the order asked for", () => {
+    const points = statistics.powerByClusters({ ...plan, clusters: [20, 5] });
+    expect(points.map((one) => one.clusters)).toEqual([20, 5]);
+    for (const { clusters, power } of points)
+      expect(power).toBe(statistics.clusteredPower({ ...plan, clusters }).power);
+  });
+
   it("finds a difference where there is none in about 5 % of studies, in too many where clusters are few", () => {
     const many = statistics.clusteredPower({ ...plan, second: 0.5, clusters: 40 });
     expect(many.power).toBeGreaterThan(0.035);

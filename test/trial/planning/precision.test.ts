@@ -56,6 +56,7 @@ describe("trial.power, runsForPower and detectableDifference", () => {
   it("agree with each other", () => {
     const found = trial.runsForPower({ ...two, power: 0.8 });
     expect(trial.power({ ...two, runs: found.runs }).power).toBe(found.power);
+    expect(trial.powerByRuns({ ...two, runs: [found.runs, 5] })[0].power).toBe(found.power);
     expect(found.fish).toBe(4 * found.runs);
     const { first: share, second, ...rest } = two;
     const nearest = trial.detectableDifference({ ...rest, share, power: 0.8, runs: found.runs });

@@ -1,5 +1,5 @@
-import { balance } from "../../trial/planning/balance";
-import { type Factors, levelOf, type PlannedRun } from "../../trial/planning/plannedRun";
+import { balance, type RunInBlocks } from "../../trial/planning/balance";
+import { type Factors, levelOf } from "../../trial/planning/plannedRun";
 import { detectableDifference } from "../../trial/planning/power";
 import { type PlannedRuns, runsForInterval } from "../../trial/planning/precision";
 import { designEffect } from "../../trial/planning/ruleOfThumb";
@@ -8,7 +8,7 @@ import { defineExercise } from "./definition";
 /** Factors and runs, as notebook 08 holds those of a plan made by hand. */
 export interface PlanInHand {
   readonly factors: Factors;
-  readonly runs: readonly PlannedRun[];
+  readonly runs: readonly RunInBlocks[];
 }
 
 const faults = [

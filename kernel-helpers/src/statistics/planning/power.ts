@@ -163,6 +163,49 @@ export function powerForecast(
   return powerOf(options, options.clusters, clustersName);
 }
 
+/** How often simulated studies of one number of clusters find the difference. */
+export interface PowerPoint {
+  /** Clusters in each group. */
+  readonly clusters: number;
+  /** Trials that count in each group, on average. */
+  readonly countedTrials: number;
+  readonly power: number;
+  readonly monteCarloError: number;
+}
+
+/**
+ * Power of a comparison of two proportions for several numbers of clusters, as for a curve.
+ *
+ * Returns for each number what clusteredPower returns of the power alone, from one set of studies that grow. Valid as
+ * clusteredPower is. Throws a RangeError for shares or a correlation outside their range and fewer than two clusters.
+ *
+ * @example
+ * statistics.powerByClusters({ first: 0.5, second: 0.75, clusters: [10, 20], clusterSize: 4,
+ *   intraclassCorrelation: 0.2, seed: 1 })[1].power // => 0.741
+ */
+export function powerByClusters(
+  options: PowerOptions & { readonly clusters: readonly number[] },
+): readonly PowerPoint[] {
+  const where = "statistics.powerByClusters";
+  checkOptions(where, options);
+  options.clusters.forEach((count, at) => checkWhole(where, `clusters[${at}]`, count, 2, mostClusters));
+  const { first, second, level = 0.95, seed, simulations = usualSimulations } = options;
+  const one = studiesWith(options, first, seed);
+  const other = studiesWith(options, second, secondSeed(seed));
+  const found = new Map<number, number>();
+  for (const count of [...options.clusters].toSorted((a, b) => a - b))
+    found.set(count, shareFound(growTo(one, count), growTo(other, count), level));
+  return options.clusters.map((clusters) => {
+    const power = found.get(clusters) ?? Number.NaN;
+    return {
+      clusters,
+      countedTrials: clusters * countedTrials(options),
+      power,
+      monteCarloError: shareError(power, simulations),
+    };
+  });
+}
+
 /**
  * The fewest clusters in each group that find a difference between two proportions often enough.
  *

@@ -1,3 +1,4 @@
+import { refuse } from "../../statistics/checks";
 import { type Factors, type Level, levelOf, type PlannedRun } from "./plannedRun";
 
 /** How evenly the levels of a factor lie in the blocks of a kind. */
@@ -24,20 +25,33 @@ export interface OrderBalance {
 
 const blockKinds = ["batch", "day"] as const;
 
+/** A run of a plan, or one that was made: its batch, its day and its levels. */
+export type RunInBlocks<F extends Factors = Factors> = {
+  readonly batch: string;
+  /** Number or date. */
+  readonly day: number | string;
+  /** Which control it is, if it is one. */
+  readonly control?: string | undefined;
+} & { readonly [K in keyof F]?: Level | undefined };
+
 /**
  * How evenly levels lie in batches and days, for any list of runs: a plan's, or those that were really made.
  *
  * Returns one row a kind of block and factor: the largest difference between two levels in any block, the smallest that
- * numbers of runs allow, and whether the two agree. Controls are left out. Valid for any order of the runs.
+ * numbers of runs allow, and whether the two agree. Controls are left out. Valid for any order of the runs. Throws a
+ * RangeError for a level that the factor doesn't have.
  *
  * @example
  * trial.balance({ cue: ["none", "light"] }, [
- *   { runId: "R001", batch: "1", day: 1, place: 1, control: undefined, replicate: 1, fish: 4, cue: "none" },
- *   { runId: "R002", batch: "1", day: 1, place: 2, control: undefined, replicate: 1, fish: 4, cue: "none" },
+ *   { batch: "roach-1", day: "2023-04-03", cue: "none" }, { batch: "roach-1", day: "2023-04-03", cue: "none" },
  * ])[1].largestDifference // => 2
  */
-export function balance<F extends Factors>(factors: F, runs: readonly PlannedRun<F>[]): readonly Balance[] {
-  const counted = runs.filter((run) => run.control === undefined);
+export function balance<const F extends Factors>(
+  factors: F,
+  runs: readonly RunInBlocks<F>[],
+): readonly Balance[] {
+  const counted: readonly RunInBlocks[] = runs.filter((run) => run.control === undefined);
+  checkLevels(factors, counted);
   return blockKinds.flatMap((block) => {
     const groups = [...new Set(counted.map((run) => run[block]))].map((value) =>
       counted.filter((run) => run[block] === value),
@@ -57,7 +71,21 @@ export function balance<F extends Factors>(factors: F, runs: readonly PlannedRun
   });
 }
 
-function difference(group: readonly PlannedRun[], factor: string, levels: readonly Level[]): number {
+/** A level that is not among those of its factor would not be counted anywhere. */
+function checkLevels(factors: Factors, runs: readonly RunInBlocks[]): void {
+  runs.forEach((run, at) => {
+    for (const [factor, levels] of Object.entries(factors)) {
+      const level = levelOf(run, factor);
+      if (level === undefined || !levels.includes(level))
+        refuse(
+          "trial.balance",
+          `runs[${at}].${factor} is ${String(level)}; the levels of ${factor} are ${levels.join(", ")}`,
+        );
+    }
+  });
+}
+
+function difference(group: readonly RunInBlocks[], factor: string, levels: readonly Level[]): number {
   const counts = levels.map((level) => group.filter((run) => levelOf(run, factor) === level).length);
   return Math.max(...counts) - Math.min(...counts);
 }

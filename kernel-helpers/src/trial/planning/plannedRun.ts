@@ -26,6 +26,6 @@ export type PlannedRun<F extends Factors = Factors> = {
 /** Names that a run has already: no factor may take one. */
 export const ownColumns = ["runId", "batch", "day", "place", "control", "replicate", "fish"] as const;
 
-/** The level of a factor in a run, by the factor's name. */
-export const levelOf = (run: PlannedRun, factor: string): Level | undefined =>
+/** The level of a factor in a run, by the factor's name: the compiler can't follow a name known at run time only. */
+export const levelOf = (run: object, factor: string): Level | undefined =>
   (run as Readonly<Record<string, Level | undefined>>)[factor];

@@ -66,6 +66,46 @@ export function power(options: TwoConditions & { readonly runs: number }): Trial
   );
 }
 
+/** How often simulated trials of one number of runs find the difference. */
+export interface PowerOfRuns {
+  readonly denominator: "active fish";
+  /** Runs of each condition. */
+  readonly runs: number;
+  /** Fish to be handled in each condition. */
+  readonly fish: number;
+  readonly activeFish: number;
+  readonly power: number;
+  readonly monteCarloError: number;
+}
+
+/**
+ * How often a trial finds a difference, for several numbers of runs, as for a curve.
+ *
+ * Returns for each number of runs of each condition the power that `power` returns, and the fish. Valid as power is. Throws
+ * a RangeError for shares or a correlation outside their ranges and fewer than two runs.
+ *
+ * @example
+ * trial.powerByRuns({ first: 0.5, second: 0.75, runs: [10, 20], fishPerRun: 4, intraclassCorrelation: 0.2, seed: 1 })[1].power
+ * // => 0.741
+ */
+export function powerByRuns(
+  options: TwoConditions & { readonly runs: readonly number[] },
+): readonly PowerOfRuns[] {
+  const where = "trial.powerByRuns";
+  checkRuns(where, options);
+  options.runs.forEach((count, at) => checkWhole(where, `runs[${at}]`, count, 2, 5000));
+  const { runs, ...rest } = options;
+  return powerByClusters({ ...asClusters(rest), clusters: runs }).map(
+    ({ clusters, countedTrials, ...found }) => ({
+      denominator: "active fish",
+      runs: clusters,
+      fish: clusters * options.fishPerRun,
+      activeFish: countedTrials,
+      ...found,
+    }),
+  );
+}
+
 /**
  * How many runs under each of two conditions find a difference often enough.
  *

@@ -21,7 +21,7 @@ export const designEffect = defineFormula({
     activeShare: ratio("a", { above: 0, default: 1, note: "share of the fish that are active" }),
     intraclassCorrelation: ratio("\\rho", { note: "how alike two fish of one run are" }),
   },
-  tex: (q) => `1 + (${q.fishPerRun} - 1)\\,${q.activeShare}\\,${q.intraclassCorrelation}`,
+  tex: (q) => `1 + (${q.fishPerRun} - 1) \\cdot ${q.activeShare} \\cdot ${q.intraclassCorrelation}`,
   source: derived("variance of a sum of trials that are correlated in pairs"),
   evaluate: ({ fishPerRun, activeShare, intraclassCorrelation }) =>
     1 + (fishPerRun - 1) * activeShare * intraclassCorrelation,
