@@ -204,6 +204,48 @@ describe("the built racks", () => {
   });
 });
 
+describe("answers that are each plausible but do not fit each other", () => {
+  test("are listed, and used: nobody can see which is wrong", async () => {
+    const { rows } = await read();
+    expect(survey.clean(rows).doubts).toEqual([]);
+    // P03: 17.9 m³/s in 19.1 m by 1.7 m; the point slips to the right.
+    const slipped = rows.map((row) => (row.plantId === "P03" ? { ...row, channelWidth: "191 m" } : row));
+    const { doubts, setAside } = survey.clean(slipped);
+    expect(doubts).toEqual([
+      {
+        plantId: "P03",
+        questions: ["designDischarge", "channelWidth", "channelDepth"],
+        answers: ["17.9 m³/s", "191 m", "1.7 m"],
+        why: "they make an approach velocity of 0.0551 m/s, outside 0.1 m/s to 2.5 m/s; ask which is wrong.",
+      },
+    ]);
+    expect(setAside).toEqual(survey.clean(rows).setAside);
+  });
+
+  test("are those that the reader's own rule finds, where a plant answered all its questions", () => {
+    const { doubts } = survey.clean(
+      [
+        { plantId: "A", clearSpacing: "20 mm", barThickness: "40 mm" },
+        { plantId: "B", clearSpacing: "20 mm", barThickness: "" },
+        { plantId: "C", clearSpacing: "20 mm", barThickness: "8 mm" },
+      ],
+      {
+        questions: { clearSpacing: asked.clearSpacing, barThickness: asked.barThickness },
+        mustFit: [
+          {
+            questions: ["clearSpacing", "barThickness"],
+            fault: ({ clearSpacing, barThickness }) =>
+              (barThickness ?? 0) > (clearSpacing ?? 0) ? "bars thicker than their gaps." : undefined,
+          },
+        ],
+      },
+    );
+    expect(doubts.map(({ plantId, why }) => [plantId, why])).toEqual([
+      ["A", "bars thicker than their gaps."],
+    ]);
+  });
+});
+
 describe("answers of a plant are held against each other", () => {
   const questions = {
     designDischarge: asked.designDischarge,

@@ -1,5 +1,6 @@
 import { builtRackQuestions } from "./builtRacks";
 import { checkSurvey, type Correction, type PlausibleRanges, withRanges } from "./checkSurvey";
+import { builtRackDoubts, type CleanRow, type Doubt, type DoubtRule, doubtsAbout } from "./doubts";
 import type { Answer, AnswerState, AnswerTo, Questions } from "./question";
 import { printAnswer, readAnswer, type Reading } from "./reading";
 
@@ -25,11 +26,6 @@ export interface Undecided {
   readonly why: string;
 }
 
-/** The answers of one plant: quantities in SI, categories, texts; undefined where nothing is known. */
-export type CleanRow<Q extends Questions> = { readonly plantId: string } & {
-  readonly [N in keyof Q]: AnswerTo<Q[N]> | undefined;
-};
-
 /** Answers in order, with a record of what was done to them. */
 export interface CleanSurvey<Q extends Questions = Questions> {
   readonly questions: Q;
@@ -43,6 +39,8 @@ export interface CleanSurvey<Q extends Questions = Questions> {
   readonly states: { readonly [N in keyof Q]: readonly AnswerState[] };
   readonly changes: readonly Change[];
   readonly setAside: readonly Undecided[];
+  /** Answers that are used although they do not fit each other; look at them one by one. */
+  readonly doubts: readonly Doubt[];
   /** The answers to a question that are known. */
   column<N extends keyof Q>(question: N): readonly AnswerTo<Q[N]>[];
 }
@@ -57,6 +55,8 @@ export interface CleanOptions<Q extends Questions> {
   readonly besides?: readonly string[];
   /** Other ranges of what can well be true, from the least to the most. */
   readonly plausible?: PlausibleRanges<Q>;
+  /** What must fit together; for built racks that discharge, width and depth make a likely velocity. */
+  readonly mustFit?: readonly DoubtRule<Q>[];
   /** What was decided about single answers, each with its reason. */
   readonly corrections?: readonly Correction[];
 }
@@ -66,6 +66,7 @@ export interface CleanOptions<Q extends Questions> {
  *
  * Returns the answers with a record of each change, and those that are set aside: implausible, contradictory or not
  * understood. None of them is used or corrected until a correction says what is meant, and why; the record names it.
+ * `doubts` lists answers that are used but do not fit each other.
  * A number without unit is taken in the unit that was asked for, and said so. Throws a RangeError for a column that no
  * question belongs to, a question without column, a plant that stands twice, and a correction of what isn't there.
  *
@@ -105,13 +106,20 @@ export function clean<Q extends Questions>(
       reading: readings[question],
     })),
   );
-  const rows = plants.map(({ plantId, readings }) => ({ plantId, ...valuesOf(readings) }));
+  // A boundary: each reading has the kind of its question, which the compiler can't follow through the record.
+  const rows = plants.map(({ plantId, readings }) => ({
+    plantId,
+    ...valuesOf(readings),
+  })) as unknown as readonly CleanRow<Q>[];
+  // Without questions of its own the survey is the one on built racks.
+  const usual =
+    options.questions === undefined ? (builtRackDoubts as unknown as readonly DoubtRule<Q>[]) : [];
   return {
     questions,
     asked: written.length,
     answered: answering.length,
-    // A boundary: each reading has the kind of its question, which the compiler can't follow through the record.
-    rows: rows as readonly CleanRow<Q>[],
+    rows,
+    doubts: doubtsAbout(rows, questions, options.mustFit ?? usual),
     states: Object.fromEntries(
       names.map((name) => [name, plants.map(({ readings }) => readings[name].state)]),
     ) as unknown as CleanSurvey<Q>["states"], // the names are those of the questions

@@ -1,13 +1,6 @@
 export { answerRecord, builtRackQuestions } from "./builtRacks";
 export type { Correction, PlausibleRanges } from "./checkSurvey";
-export {
-  type Change,
-  clean,
-  type CleanOptions,
-  type CleanRow,
-  type CleanSurvey,
-  type Undecided,
-} from "./clean";
+export { type Change, clean, type CleanOptions, type CleanSurvey, type Undecided } from "./clean";
 export type {
   AnswerState,
   AnswerTo,
@@ -24,3 +17,4 @@ export { quantiles } from "./quantiles";
 export { nonResponse, type QuestionResponse, responseRate, type ResponseRate } from "./responseRate";
 export { type CategoryShare, shares } from "./shares";
 export { recordFor } from "./recordFor";
+export type { CleanRow, Doubt, DoubtRule } from "./doubts";
