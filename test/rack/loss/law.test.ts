@@ -139,6 +139,13 @@ describe("the fit of the loss law", () => {
     expect(() => rackLoss.fitLaw(runsOn(truth).slice(0, 4))).toThrow("can't be fitted to 4 rows with errors");
   });
 
+  test("refuses runs in which racks gain energy", () => {
+    const gaining = runsOn(truth).map((run) => ({ ...run, lossCoefficient: -run.lossCoefficient }));
+    expect(() => rackLoss.fitLaw(gaining)).toThrow(
+      /^rackLoss.fitLaw, rectangular: the scale comes out as -2\.\d+; most loss coefficients lie below 0/,
+    );
+  });
+
   test("lists every run that can't be", () => {
     const [good] = runsOn(truth);
     const wrong = [

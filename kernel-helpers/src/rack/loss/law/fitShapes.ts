@@ -1,3 +1,4 @@
+import { formatNumber } from "../../../quantity/format";
 import { u } from "../../../quantity/u";
 import { addCommonErrors, fitLeastSquares, lackOfFit, type LeastSquaresFit } from "../../../statistics";
 import { fitted } from "../fitted";
@@ -69,6 +70,7 @@ export function fitShapes(
   // The spread goes with the coefficient as the law has it: weights by the measured one would favour runs that read low.
   const first = fitWith(startAt(shapes, places, measured, overlaid), weightsAt(measured));
   const second = fitWith(first.estimates, weightsAt(first.fitted));
+  checkScales(shapes, second.estimates);
   const causes = commonCauses(runs);
   const fit = causes.length > 0 ? addCommonErrors(second, { causes, level }) : second;
   const cautions = overlaid
@@ -77,6 +79,16 @@ export function fitShapes(
         `${caller}: no run of ${shapes.join(", ")} has overlays; overlayCoefficient 0 stands for what was not measured.`,
       ];
   return { laws: shapes.map((barShape) => lawOf(barShape, { runs, places, fit, first: second })), cautions };
+}
+
+/** A law that gains energy is none. */
+function checkScales(shapes: readonly string[], estimates: Readonly<Record<string, number>>): void {
+  const lost = shapes.find((shape) => !(estimates[scaleOf(shape)] > 0));
+  if (lost === undefined) return;
+  throw new RangeError(
+    `${caller}, ${lost}: the scale comes out as ${formatNumber(estimates[scaleOf(lost)])}; most loss coefficients lie ` +
+      "below 0, where a rack would gain energy; check levels, offset and friction.",
+  );
 }
 
 /** Says which shapes a refusal of the fit is about. */
