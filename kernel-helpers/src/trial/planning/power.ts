@@ -3,7 +3,12 @@ import {
   detectableDifference as detectable,
   type DetectableDifference,
 } from "../../statistics/planning/detectable";
-import { powerByClusters, type PowerForecast, powerForecast, powerPlan } from "../../statistics/planning/power";
+import {
+  powerByClusters,
+  type PowerForecast,
+  powerForecast,
+  powerPlan,
+} from "../../statistics/planning/power";
 import { asClusters, checkRuns, type PlannedRuns } from "./precision";
 
 /** How often simulated trials of so many runs find the difference between two conditions. */
