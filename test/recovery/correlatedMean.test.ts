@@ -1,5 +1,7 @@
 import { describe, expect, test } from "vitest";
-import { correlatedMean } from "../../kernel-helpers/src/velocity";
+import { meanVelocity, velocityFieldTruth } from "../../data-demo/generators/velocity-field";
+import { probeRecord, probeTruth, velocityPoints } from "../../data-demo/generators/velocity-points";
+import { cleanRecord, correlatedMean, recordStatistics } from "../../kernel-helpers/src/velocity";
 import { normals, persistent } from "../velocity/turbulence";
 import { coverageOf } from "./coverage";
 
@@ -36,6 +38,36 @@ describe("the sampling error of a mean of correlated samples", () => {
     );
     expect(share).toBeGreaterThanOrEqual(0.9);
     expect(share).toBeLessThanOrEqual(0.99);
+  });
+
+  test("holds it as well behind the cleaning of raw records with spikes and poor samples", () => {
+    const points = velocityPoints();
+    const truth = { ...velocityFieldTruth, samples: 750 };
+    const coverages = coverageOf("raw record, cleaned", (seed) => {
+      const point = points[seed % points.length];
+      const mean = meanVelocity(truth, point.layout, point);
+      const raw = probeRecord(point, 20_000 + seed, probeTruth, truth);
+      const found = recordStatistics(
+        cleanRecord(
+          raw.map(({ time, x, y, z, correlation }) => ({
+            time,
+            velocityX: x,
+            velocityY: y,
+            velocityZ: z,
+            correlation,
+          })),
+        ),
+      );
+      return [
+        { parameter: "velocityX", truth: mean.x, ...found.velocityX.sampling },
+        { parameter: "velocityY", truth: mean.y, ...found.velocityY.sampling },
+        { parameter: "velocityZ", truth: mean.z, ...found.velocityZ.sampling },
+      ];
+    });
+    for (const { share } of coverages) {
+      expect(share).toBeGreaterThanOrEqual(0.9);
+      expect(share).toBeLessThanOrEqual(0.99);
+    }
   });
 
   // Outside of what the method can see.

@@ -60,32 +60,33 @@ export function correlatedMean(
   const deviations = series.map((value) => (value === undefined ? undefined : value - mean));
   const variance = covarianceAt(deviations, 0).covariance;
   // Each pair counts twice; a lag's covariance is taken from the pairs that are there.
-  let doubled = 0;
-  let correlations = 0;
-  let lags = 0;
+  let [pairsUsed, sum, covariances, lags] = [good.length, good.length * variance, 0, 0];
   for (let lag = 1; lag < series.length; lag++) {
     const { covariance, pairs } = covarianceAt(deviations, lag);
     if (pairs === 0 || covariance <= 0) break;
-    doubled += 2 * pairs * covariance;
-    correlations += covariance / variance;
+    pairsUsed += 2 * pairs;
+    sum += 2 * pairs * covariance;
+    covariances += covariance;
     lags = lag;
   }
-  const varianceOfMean = (good.length * variance + doubled) / good.length ** 2;
-  // The deviations are from the record's own mean, which takes one error of the mean out of the variance.
-  const effective = Math.max(2, variance > 0 ? variance / varianceOfMean : good.length);
-  const standardError = Math.sqrt(varianceOfMean * (effective / (effective - 1)));
+  // Deviations from the record's own mean leave each covariance short of the variance of that mean:
+  // V = (sum + pairs · V) / n², solved for V.
+  const varianceOfMean = sum / (good.length ** 2 - pairsUsed);
+  const whole = variance + varianceOfMean;
+  const effective = Math.max(2, whole > 0 ? whole / varianceOfMean : good.length);
+  const standardError = Math.sqrt(varianceOfMean);
   const reach = studentQuantile((1 + level) / 2, { degreesOfFreedom: effective - 1 }) * standardError;
   return {
     method,
     level,
     mean,
-    standardDeviation: Math.sqrt((variance * good.length) / (good.length - 1)),
+    standardDeviation: Math.sqrt(whole),
     standardError,
     lower: mean - reach,
     upper: mean + reach,
     samples: good.length,
     effectiveSamples: effective,
-    integralTime: step * (0.5 + correlations),
+    integralTime: step * (0.5 + (whole > 0 ? (covariances + lags * varianceOfMean) / whole : 0)),
     lags,
   };
 }

@@ -39,8 +39,9 @@ export interface RecordStatistics {
  *
  * Returns for each component mean, standard deviation, turbulence intensity (over the mean speed) and the mean with its
  * error; the turbulent kinetic energy and the mean products of two fluctuations in m²/s². Only good samples count; bridged
- * values never do. Valid for a steady record; the probe's noise is part of the fluctuations. Throws a RangeError for fewer
- * than 20 good samples.
+ * values never do. Valid for a steady record; the probe's noise is part of the fluctuations. The cleaning costs a little: of
+ * raw records of 30 s with 2 % spikes and 6 % poor samples the 95 % intervals held the truth in 91 to 93 %, of records
+ * without faults in 95 %. Throws a RangeError for fewer than 20 good samples.
  *
  * @example
  * velocity.recordStatistics(velocity.cleanRecord(Array.from({ length: 100 }, (_, i) => ({ time: i / 25,
