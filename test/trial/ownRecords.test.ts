@@ -127,9 +127,11 @@ describe("run by run, fish counted", () => {
     expect(fish).toHaveLength(10);
     expect(fish[0]).toEqual({ runId: "R1", species: "roach", clearSpacing: 0.018, outcome: "bypassed" });
     const bySpacing = trial.efficiencies(fish, { by: "clearSpacing" });
-    expect(bySpacing.map(({ protection }) => [protection.successes, protection.trials])).toEqual([
-      [3, 4],
-      [4, 5],
+    expect(
+      bySpacing.map(({ group, protection }) => [group, protection.successes, protection.trials]),
+    ).toEqual([
+      ["0.012", 4, 5],
+      ["0.018", 3, 4],
     ]);
   });
 
