@@ -2,7 +2,7 @@
 export const provenanceMarks = {
   published: { word: "published", meaning: "read in the cited text, or in a text that quotes it" },
   memory: { word: "from memory", meaning: "written from memory of the cited source, not re-read" },
-  derived: { word: "derived", meaning: "follows from continuity, energy or geometry" },
+  derived: { word: "derived", meaning: "follows from continuity, energy, geometry or probability" },
   practice: { word: "common practice", meaning: "common practice, no source" },
   stated: { word: "stated", meaning: "stated by the reader" },
 } as const;
@@ -22,7 +22,7 @@ export const published = (citation: string): Source => ({ provenance: "published
 /** Written from memory of the cited source, not re-read. */
 export const memory = (citation: string): Source => ({ provenance: "memory", text: citation });
 
-/** Follows from continuity, energy or geometry; the text says from what. */
+/** Follows from continuity, energy, geometry or probability; the text says from what. */
 export const derived = (from: string): Source => ({ provenance: "derived", text: from });
 
 /** Common practice without a source. */
