@@ -20,11 +20,11 @@ export function checkFits(where: string, family: FamilyName, counts: WidthCounts
 
   const widestPassed = widths.findLast((_, row) => passed[row] > 0) ?? Number.NaN;
   const slimmestHeld = widths.find((_, row) => held[row] > 0) ?? Number.NaN;
-  if (widestPassed < slimmestHeld)
+  if (widestPassed <= slimmestHeld)
     refuse(
       where,
-      `every fish held (from relative width ${slimmestHeld}) is wider than every fish that passed (up to ` +
-        `${widestPassed}); any jump between the two explains all, and no finite curve is the most likely`,
+      `every fish held (from relative width ${slimmestHeld}) is at least as wide as every fish that passed (up to ` +
+        `${widestPassed}); a jump there explains all, and no finite curve is the most likely`,
     );
   if (family === "ramp") checkRamp(where, counts, passed, lapses);
 }
@@ -51,4 +51,33 @@ function checkRamp(
     );
   if (!widths.some((width, row) => width < 1 && held[row] > 0))
     refuse(where, "every fish slimmer than the gap passed; the body alone explains all, and no ramp is left");
+}
+
+/** Log-likelihood of so many held and passed at the share that they have. */
+const likelihoodOfShare = (held: number, passed: number): number =>
+  (held > 0 ? held * Math.log(held / (held + passed)) : 0) +
+  (passed > 0 ? passed * Math.log(passed / (held + passed)) : 0);
+
+/**
+ * Refuses a fit that a jump explains better: with shares that go against the curve, the likelihood may rise towards ever
+ * steeper curves, and a lower top is then no fit.
+ */
+export function checkNoJump(where: string, counts: WidthCounts, lapses: Lapses, logLikelihood: number): void {
+  const { widths, held, fish } = counts;
+  let [heldBelow, passedBelow] = [0, 0];
+  const [allHeld, all] = [sum(held), sum(fish)];
+  for (let row = 1; row < widths.length && widths[row] <= 1; row++) {
+    heldBelow += held[row - 1];
+    passedBelow += fish[row - 1] - held[row - 1];
+    const [heldAbove, passedAbove] = [allHeld - heldBelow, all - allHeld - passedBelow];
+    const below = heldBelow > 0 && !lapses.heldAnyway ? -Infinity : likelihoodOfShare(heldBelow, passedBelow);
+    const above =
+      passedAbove > 0 && !lapses.passedAnyway ? -Infinity : likelihoodOfShare(heldAbove, passedAbove);
+    if (below + above > logLikelihood + 1e-6)
+      refuse(
+        where,
+        `a jump between the relative widths ${widths[row - 1]} and ${widths[row]} explains the fish better than any curve: ` +
+          "the fish are too few to fit shares that go against it",
+      );
+  }
 }

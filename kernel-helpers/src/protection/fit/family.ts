@@ -55,7 +55,7 @@ const onLogarithm = (name: ParameterName, starts: readonly number[]): SmoothPara
 /** A share of fish that go against the curve. */
 export const lapse = (name: "heldAnyway" | "passedAnyway"): SmoothParameter => ({
   name,
-  starts: [0.05],
+  starts: [0.05, 0.2, 0.4],
   from: 1e-6,
   to: 1 - 1e-6,
   toFree: (value) => Math.log(value / (1 - value)),

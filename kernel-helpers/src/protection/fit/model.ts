@@ -105,9 +105,19 @@ function smoothModel(family: Family, counts: WidthCounts, lapses: readonly Smoot
       some = [...some, asked];
       best = more;
     }
-    return best;
+    const cold = shape.some(({ name }) => near[name] === undefined);
+    const others = cold
+      ? subsets(free)
+          .slice(1)
+          .map((list) => fitWith(list, {}))
+      : [];
+    return others.reduce((likeliest, one) => (likelier(one, likeliest) ? one : likeliest), best);
   };
 }
+
+/** Whether one is likelier than another, rounding aside: where equal, the simpler one stays. */
+const likelier = (one: Best | undefined, other: Best | undefined): boolean =>
+  (one?.logLikelihood ?? -Infinity) > (other?.logLikelihood ?? -Infinity) + 1e-7;
 
 /** All lists of some of these, shorter ones first. */
 const subsets = <T>(all: readonly T[]): readonly (readonly T[])[] =>

@@ -1,7 +1,7 @@
 import { checkLevel, refuse } from "../../statistics/checks";
 import { library } from "../../statistics/library";
 import { profileEnds } from "../../statistics/likelihood/profile";
-import { checkFits } from "./checks";
+import { checkFits, checkNoJump } from "./checks";
 import { type Family, type FamilyName, type ParameterName, shareAt, type Values } from "./family";
 import { type Best, type Lapses, type Model, modelOf } from "./model";
 import { highestThreshold } from "./thresholds";
@@ -98,6 +98,7 @@ export function fitProtection(
         "few, or all of nearly one relative width",
     );
   const { best, model, counts } = fitting;
+  if (heldAnyway || passedAnyway) checkNoJump(where, counts, lapses, best.logLikelihood);
   const share = (relativeWidth: number): number => shareAt(family, best.values, relativeWidth);
   const clusters = byCluster(rows);
   const designEffect =

@@ -23,24 +23,29 @@ export function overThresholds(
   start: Values = {},
 ): Best | undefined {
   let near = start;
+  // With shares that go against the curve a threshold may have several tops of its own: each is searched for afresh,
+  // unless there is a fit to start from.
+  let afresh = Object.keys(start).length === 0 && (lapses.heldAnyway || lapses.passedAnyway);
   const at = (threshold: number): Best | undefined => {
-    const found = smooth({ ...held, threshold }, near);
+    const found = smooth({ ...held, threshold }, afresh ? {} : near);
     if (found !== undefined) near = found.values;
     return found === undefined ? undefined : { ...found, errors: undefined };
   };
   const limit = highestThreshold(counts, lapses.heldAnyway && held.heldAnyway !== 0);
   if (!(limit >= 0)) return undefined;
-  const grid = Array.from({ length: coarse + 1 }, (_, step) => (limit * step) / coarse);
+  const corners = counts.widths.filter((width, row) => width < limit && counts.held[row] < counts.fish[row]);
+  const steps = Array.from({ length: coarse + 1 }, (_, step) => (limit * step) / coarse);
+  const grid = corners.length > coarse ? steps : [...steps, ...corners].toSorted((a, b) => a - b);
   const tops = grid.map(at);
   const first = indexOfBest(tops);
   let best = tops[first];
   if (best === undefined) return undefined;
+  afresh = false;
+  near = best.values;
 
-  let [from, to] = [grid[Math.max(0, first - 1)], grid[Math.min(coarse, first + 1)]];
-  const corners = counts.widths.filter(
-    (width, row) => width > from && width < to && counts.held[row] < counts.fish[row],
-  );
-  const places = [from, ...corners, grid[first], to].toSorted((a, b) => a - b);
+  let [from, to] = [grid[Math.max(0, first - 1)], grid[Math.min(grid.length - 1, first + 1)]];
+  const inside = corners.filter((width) => width > from && width < to);
+  const places = [from, ...inside, grid[first], to].toSorted((a, b) => a - b);
   const looked = places.map((place) => (place === grid[first] ? best : at(place)));
   const second = indexOfBest(looked);
   best = looked[second] ?? best;
