@@ -147,7 +147,7 @@ export function migrationDays(
       });
   });
   // The sort is stable: species of one day stay in the order of the list.
-  return days.sort((one, other) => one.day - other.day);
+  return days.toSorted((one, other) => one.day - other.day);
 }
 
 /** Returns `migration-timing.csv` as text. */
