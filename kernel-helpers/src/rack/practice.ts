@@ -1,9 +1,17 @@
 import { checkInputs } from "../formula/check";
-import { type InputSpecs, length, printValue, velocity } from "../formula/input";
-import { practice, printSource, type Source, stated } from "../formula/source";
-import type { Angle, Length, Quantity, Time, Velocity } from "../quantity/dimension";
+import { type InputSpecs, length, velocity } from "../formula/input";
+import {
+  checkRule,
+  type EditedRules,
+  editRules,
+  type Limited,
+  type RuleOfPractice,
+  type RuleRow,
+} from "../formula/rules";
+import { practice } from "../formula/source";
+import type { Angle, Length, Time, Velocity } from "../quantity/dimension";
 import { u } from "../quantity/u";
-import { type UnitName, units } from "../quantity/unit";
+import type { UnitName } from "../quantity/unit";
 import { angleInPlan, angleToHorizontal } from "./angles";
 import { sweepTime } from "./sweep";
 
@@ -18,25 +26,12 @@ export interface PracticeLayout {
   readonly clearSpacing: Length;
 }
 
-type Dimensioned = Quantity<"angle"> | Quantity<"velocity"> | Quantity<"time"> | Quantity<"length">;
-
 /** A rule of practice: a limit that the user may edit. */
-export interface PracticeLimit<L extends Dimensioned = Dimensioned> {
-  readonly what: string;
-  /** Why the limit stands, or for whom. */
-  readonly why: string;
-  /** The highest value that meets the rule. */
-  readonly limit: L;
-  /** The unit that value and limit are shown in. */
-  readonly unit: UnitName;
-  readonly source: Source;
-  /** What to do where the limit is not met. */
-  readonly whatToDo: string;
-}
+export type PracticeLimit<L extends Limited = Limited> = RuleOfPractice<L>;
 
 const common = practice("rule of practice; defer to the local code");
 
-const limit = <L extends Dimensioned>(
+const limit = <L extends Limited>(
   what: string,
   why: string,
   value: L,
@@ -111,22 +106,10 @@ export const practiceLimits = {
 export type LimitId = keyof typeof practiceLimits;
 
 /** Every rule of practice with its limit. */
-export type PracticeLimits = { readonly [N in LimitId]: PracticeLimit<(typeof practiceLimits)[N]["limit"]> };
+export type PracticeLimits = EditedRules<typeof practiceLimits>;
 
 /** One rule of practice checked against a layout, ready for a table. */
-export interface PracticeRow {
-  readonly id: LimitId;
-  readonly check: string;
-  readonly why: string;
-  readonly value: string;
-  readonly limit: string;
-  readonly met: boolean;
-  readonly source: Source;
-  /** The source with its provenance mark, in words. */
-  readonly from: string;
-  /** Empty where the limit is met. */
-  readonly whatToDo: string;
-}
+export type PracticeRow = RuleRow<LimitId>;
 
 /**
  * Changes limits of practice, as a local code asks.
@@ -141,22 +124,7 @@ export function editLimits(
   changes: { readonly [N in LimitId]?: PracticeLimits[N]["limit"] },
   from: string,
 ): PracticeLimits {
-  const names = Object.keys(practiceLimits);
-  for (const [name, value] of Object.entries(changes)) {
-    if (!names.includes(name)) {
-      throw new RangeError(`rack.editLimits: there is no rule "${name}"; the rules are ${names.join(", ")}.`);
-    }
-    if (typeof value !== "number" || !(value > 0) || !Number.isFinite(value)) {
-      throw new RangeError(`rack.editLimits: ${name} is ${String(value)}; it must be a quantity above 0.`);
-    }
-  }
-  const edited = Object.entries(practiceLimits).map(([name, rule]) => {
-    // A boundary: Object.entries forgets that name is one of LimitId.
-    const changed = changes[name as LimitId];
-    return [name, changed === undefined ? rule : { ...rule, limit: changed, source: stated(from) }];
-  });
-  // Every key of practiceLimits is there again, each with a limit of its own dimension.
-  return Object.fromEntries(edited) as PracticeLimits;
+  return editRules("rack.editLimits", practiceLimits, changes, from);
 }
 
 const specs = {
@@ -206,24 +174,12 @@ export function checkPractice(
   const ids = (Object.keys(values) as LimitId[]).filter((id) =>
     id === "inclination" ? leans : !(leans && square && (id === "rackAngle" || id === "sweepTime")),
   );
-  return ids.map((id) => row(id, limits[id], values[id]));
-}
-
-function row(id: LimitId, rule: PracticeLimit, value: number): PracticeRow {
-  const kind = units[rule.unit].dimension;
-  // A millionth of slack: 45° typed in degrees must not miss 45° by its last binary digit.
-  const met = value <= rule.limit * (1 + 1e-6);
-  return {
-    id,
-    check: rule.what,
-    why: rule.why,
-    value: Number.isFinite(value)
-      ? printValue(value, kind, rule.unit)
-      : "never: nothing sweeps along the rack",
-    limit: `at most ${printValue(rule.limit, kind, rule.unit)}`,
-    met,
-    source: rule.source,
-    from: printSource(rule.source),
-    whatToDo: met ? "" : rule.whatToDo,
-  };
+  return ids.map((id) =>
+    checkRule(
+      id,
+      limits[id],
+      values[id],
+      Number.isFinite(values[id]) ? undefined : "never: nothing sweeps along the rack",
+    ),
+  );
 }
