@@ -1,5 +1,7 @@
 import { builtRacksCsv } from "./built-racks";
+import { cloggingTrialsCsv } from "./clogging-trials";
 import { dailyFlowCsv } from "./daily-flow";
+import { debrisCsv } from "./debris";
 import { efficiencyCsv } from "./efficiency";
 import { fishLengthsCsv } from "./fish-lengths";
 import { fishMeasurementsCsv } from "./fish-measurements";
@@ -30,4 +32,6 @@ export const recordSets: readonly { readonly file: string; readonly text: () => 
   { file: "probe-records.csv", text: () => probeRecordsCsv() },
   { file: "migration-timing.csv", text: () => migrationTimingCsv() },
   { file: "efficiency.csv", text: () => efficiencyCsv() },
+  { file: "debris.csv", text: () => debrisCsv() },
+  { file: "clogging-trials.csv", text: () => cloggingTrialsCsv() },
 ];

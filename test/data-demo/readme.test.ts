@@ -1,6 +1,8 @@
 import { describe, expect, it } from "vitest";
 import { builtChoices, builtRacksTruth, plantedSlips } from "../../data-demo/generators/built-racks";
+import { cloggingTruth } from "../../data-demo/generators/clogging-trials";
 import { dailyFlowTruth } from "../../data-demo/generators/daily-flow";
+import { debrisTruth, debrisTypes } from "../../data-demo/generators/debris";
 import { fishLengthsTruth } from "../../data-demo/generators/fish-lengths";
 import { bodyTruths, fishMeasurementsTruth } from "../../data-demo/generators/fish-measurements";
 import { migrationTimingTruth, speciesTimings } from "../../data-demo/generators/migration-timing";
@@ -181,6 +183,17 @@ describe("the README's true parameters", () => {
     const [table, species] = readmeTables("The truth behind the migration");
     expect(parameters(table)).toEqual(migrationTimingTruth);
     expect(species.slice(1)).toEqual(speciesTimings.map((one) => Object.values(one).map(String)));
+  });
+
+  it("are those of the debris and of each of its types, all of them", () => {
+    const [table, types] = readmeTables("The truth behind the debris");
+    expect(parameters(table)).toEqual(debrisTruth);
+    expect(types.slice(1)).toEqual(debrisTypes.map((one) => Object.values(one).map(String)));
+  });
+
+  it("are those of the clogging trials, all of them", () => {
+    const [table] = readmeTables("The truth behind the clogging trials");
+    expect(parameters(table)).toEqual(cloggingTruth);
   });
 
   it("name the points whose raw records are kept", () => {
