@@ -114,3 +114,4 @@ export {
   type MaximumLikelihood,
   maximumLikelihood,
 } from "./likelihood/maximumLikelihood";
+export { lowDiscrepancy, randomNumbers } from "./sobolSequence";

@@ -9,6 +9,12 @@ import type normalQuantile from "@stdlib/stats-base-dists-normal-quantile";
 import type studentQuantile from "@stdlib/stats-base-dists-t-quantile";
 import type { levenbergMarquardt } from "ml-levenberg-marquardt" with { "resolution-mode": "import" };
 
+/** What is used of the library of the low-discrepancy sequence, which comes without types. */
+export interface SobolGenerator {
+  /** The next point, one coordinate a dimension, each from 0 (included) to 1. */
+  readonly nextVector: () => readonly number[];
+}
+
 /** Loads a function when it is first called. */
 function whenCalled<In extends readonly number[]>(
   load: () => (...numbers: In) => number,
@@ -52,6 +58,13 @@ export const library = {
   normalQuantile: whenCalled<[number, number, number]>(
     () => require("@stdlib/stats-base-dists-normal-quantile") as typeof normalQuantile,
   ),
+  /** A sequence of points in so many dimensions; reads its table of directions from a file when made. */
+  sobolGenerator: (dimensions: number): SobolGenerator => {
+    const { SobolSequenceGenerator } = require("sobol") as {
+      readonly SobolSequenceGenerator: new (dimensions: number) => SobolGenerator;
+    };
+    return new SobolSequenceGenerator(dimensions);
+  },
   studentQuantile: whenCalled<[number, number]>(
     () => require("@stdlib/stats-base-dists-t-quantile") as typeof studentQuantile,
   ),

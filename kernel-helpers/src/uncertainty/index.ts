@@ -1,1 +1,12 @@
-export {};
+export { type Convergence } from "./convergence";
+export type { Distribution, Limits } from "./distribution";
+export { beta, type BetaChoice, fixed, lognormal, normal, triangular, uniform } from "./families";
+export type { Drawn, Sequence, UncertainInput, UncertainInputs } from "./inputs";
+export { type Covariance, type Joint, jointlyNormal, resampled } from "./joint";
+export { measureNext, type MeasureNext, type WorthMeasuring } from "./measureNext";
+export { type DrawOptions, type EstimatedByDraws, monteCarlo, type MonteCarlo } from "./monteCarlo";
+export { type InputIndices, type SobolIndex, sobolIndices, type SobolIndices } from "./sobolIndices";
+export { type Swing, tornado, type Tornado } from "./tornado";
+export { valueOfKnowing, type ValueOfKnowing, type WorthKnowing } from "./valueOfKnowing";
+export { band, type UncertainCurve } from "./band";
+export { survivalByLength, type SurvivalInputs, type UncertainSurvival } from "./survivalByLength";
