@@ -70,6 +70,8 @@ export const time = input("time");
 export const rotationalSpeed = input("rotationalSpeed");
 export const kinematicViscosity = input("kinematicViscosity");
 export const pressure = input("pressure");
+export const frequency = input("frequency");
+export const force = input("force");
 export const mass = input("mass");
 export const temperature = input("temperature");
 /** A number without unit that may take any value within its limits: a coefficient, an exponent. */

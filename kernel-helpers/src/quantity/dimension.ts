@@ -14,9 +14,10 @@ export interface Remedies {
   time: "a time: u.s(…), u.min(…), u.h(…) or u.d(…)";
   rotationalSpeed: "a rotational speed: u.rpm(…) or u.rps(…)";
   acceleration: "an acceleration: u.mps2(…)";
+  frequency: "a frequency: u.Hz(…)";
   velocityGradient: "a velocity gradient: u.perS(…)";
   kinematicViscosity: "a kinematic viscosity: u.m2ps(…)";
-  pressure: "a pressure: u.Pa(…), u.kPa(…) or u.bar(…)";
+  pressure: "a pressure: u.Pa(…), u.kPa(…), u.MPa(…), u.GPa(…) or u.bar(…)";
   force: "a force: u.N(…) or u.kN(…)";
   power: "a power: u.W(…), u.kW(…) or u.MW(…)";
   energy: "an energy: u.J(…), u.kWh(…), u.MWh(…) or u.GWh(…)";
@@ -41,6 +42,7 @@ export type Discharge = Quantity<"discharge">;
 export type Angle = Quantity<"angle">;
 export type Time = Quantity<"time">;
 export type RotationalSpeed = Quantity<"rotationalSpeed">;
+export type Frequency = Quantity<"frequency">;
 export type Acceleration = Quantity<"acceleration">;
 export type VelocityGradient = Quantity<"velocityGradient">;
 export type KinematicViscosity = Quantity<"kinematicViscosity">;
@@ -62,9 +64,10 @@ export const remedies: Remedies = {
   time: "a time: u.s(…), u.min(…), u.h(…) or u.d(…)",
   rotationalSpeed: "a rotational speed: u.rpm(…) or u.rps(…)",
   acceleration: "an acceleration: u.mps2(…)",
+  frequency: "a frequency: u.Hz(…)",
   velocityGradient: "a velocity gradient: u.perS(…)",
   kinematicViscosity: "a kinematic viscosity: u.m2ps(…)",
-  pressure: "a pressure: u.Pa(…), u.kPa(…) or u.bar(…)",
+  pressure: "a pressure: u.Pa(…), u.kPa(…), u.MPa(…), u.GPa(…) or u.bar(…)",
   force: "a force: u.N(…) or u.kN(…)",
   power: "a power: u.W(…), u.kW(…) or u.MW(…)",
   energy: "an energy: u.J(…), u.kWh(…), u.MWh(…) or u.GWh(…)",

@@ -6,6 +6,7 @@ export type {
   Discharge,
   Energy,
   Force,
+  Frequency,
   KinematicViscosity,
   Length,
   Mass,

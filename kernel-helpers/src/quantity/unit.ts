@@ -57,6 +57,8 @@ export const units = {
   rpm: unit("rotationalSpeed", "rpm", 1 / 60),
   /** Metres per second squared, an acceleration. */
   mps2: unit("acceleration", "m/s²", 1),
+  /** Hertz, a frequency. */
+  Hz: unit("frequency", "Hz", 1),
   /** Metres per second and metre, a velocity gradient. */
   perS: unit("velocityGradient", "1/s", 1),
   /** Square metres per second, a kinematic viscosity. */
@@ -65,6 +67,10 @@ export const units = {
   Pa: unit("pressure", "Pa", 1),
   /** Kilopascals, a pressure. */
   kPa: unit("pressure", "kPa", 1000),
+  /** Megapascals, a pressure or a stress. */
+  MPa: unit("pressure", "MPa", 1e6),
+  /** Gigapascals, a pressure or a modulus of elasticity. */
+  GPa: unit("pressure", "GPa", 1e9),
   /** Bars, a pressure. */
   bar: unit("pressure", "bar", 1e5),
   /** Newtons, a force. */
@@ -117,6 +123,7 @@ export const defaultUnit: { readonly [D in DimensionName]: UnitOf<D> } = {
   time: "s",
   rotationalSpeed: "rpm",
   acceleration: "mps2",
+  frequency: "Hz",
   velocityGradient: "perS",
   kinematicViscosity: "m2ps",
   pressure: "kPa",
