@@ -26,9 +26,9 @@ const mostUnits = 10;
  *
  * Returns the flow of each unit, the total, and the efficiency of the running units together. Every set of units that
  * the water can keep above their technical minima is tried; the running units share the water in proportion to their full
- * discharge. Valid for units under the same head; for equal units with a curve that bends one way the equal shares are
- * the best ones, for unequal units they are a good rule, not the optimum. Throws a RangeError for a negative flow, for no
- * unit and for more than ten.
+ * discharge. Valid for units under the same head. Equal shares are the best ones where the power of equal units bends one
+ * way over their discharge; elsewhere they are a rule that comes close to the optimum. Throws a RangeError for a negative
+ * flow, for no unit and for more than ten.
  *
  * @example
  * energy.dispatch({ available: u.m3ps(3), units: [energy.efficiencyCurve([{ discharge: u.m3ps(4), efficiency: 0.74 },

@@ -22,6 +22,7 @@ const share = ratio("S", {});
 const lengthInput = length("L", { above: 0, unit: "mm" });
 const massInput = mass("W", { above: 0, unit: "g" });
 const countInput = number("n", { atLeast: 0 });
+const isCount = (value: number): boolean => Number.isFinite(value) && value >= 0;
 
 /** Refuses what the season can't be computed with; returns the species with their classes laid out. */
 export function checkInputs(where: string, inputs: SeasonInputs): readonly PlannedSpecies[] {
@@ -85,8 +86,9 @@ function checkMigration(where: string, { days, migration, species }: SeasonInput
   const names = new Set(species.map((one) => one.species));
   let fish = 0;
   for (const { date, species: name, byDay, byNight } of migration) {
-    checkNumber(where, `byDay of ${name} on ${date}`, byDay, countInput);
-    checkNumber(where, `byNight of ${name} on ${date}`, byNight, countInput);
+    // The label is written only where it is needed: a record may have very many rows.
+    if (!isCount(byDay)) checkNumber(where, `byDay of ${name} on ${date}`, byDay, countInput);
+    if (!isCount(byNight)) checkNumber(where, `byNight of ${name} on ${date}`, byNight, countInput);
     const day = dates.get(date);
     if (day === undefined)
       throw new RangeError(

@@ -12,25 +12,33 @@ const share = ratio("S_t", {});
 /**
  * Turbine survival of every class of a species on a day: the mean over the running units, weighted by their flows.
  *
- * Each unit flow is worked out once: units run full, and alike, on most days.
+ * Each unit flow and each length is worked out once: units run full, and alike, on most days, and species share lengths.
  */
 export function turbineByFlow(
   where: string,
   turbineSurvival: SeasonLaws["turbineSurvival"],
   plan: readonly PlannedSpecies[],
 ): (day: OperatingDay, species: number) => Float64Array {
+  const lengths = [...new Set(plan.flatMap(({ classes }) => classes.map(({ totalLength }) => totalLength)))];
+  const place = new Map(lengths.map((totalLength, at) => [totalLength, at]));
+  const places = plan.map(({ classes }) => classes.map(({ totalLength }) => place.get(totalLength) ?? 0));
+
+  const worked = (law: SurvivalOfLength): readonly Float64Array[] => {
+    const values = new Float64Array(lengths.length);
+    for (const [at, totalLength] of lengths.entries()) {
+      const value = law(totalLength);
+      // The label is written only where it is needed: this runs for every length at every flow.
+      if (!(value >= 0 && value <= 1))
+        checkNumber(where, `turbineSurvival at ${format(totalLength, "mm")}`, value, share);
+      values[at] = value;
+    }
+    return places.map((own) => {
+      const gathered = new Float64Array(own.length);
+      for (let at = 0; at < own.length; at++) gathered[at] = values[own[at]];
+      return gathered;
+    });
+  };
   const known = new Map<number, readonly Float64Array[]>();
-  const worked = (law: SurvivalOfLength): readonly Float64Array[] =>
-    plan.map(({ species, classes }) =>
-      Float64Array.from(classes, ({ totalLength }) =>
-        checkNumber(
-          where,
-          `turbineSurvival of ${species} at ${format(totalLength, "mm")}`,
-          law(totalLength),
-          share,
-        ),
-      ),
-    );
   const atFlow = (flow: number): readonly Float64Array[] => {
     // A law without load is the same at every flow.
     const key = "at" in turbineSurvival ? flow : 0;
