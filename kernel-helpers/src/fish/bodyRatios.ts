@@ -1,8 +1,10 @@
 import type { Length } from "../quantity/dimension";
 import { format } from "../quantity/format";
 import { u } from "../quantity/u";
+import { derived } from "../formula/source";
 import { checkLevel, refuse } from "../statistics/checks";
 import { studentQuantile } from "../statistics/distributions";
+import { type FishSpecies, species as speciesNamed, withSpecies } from "./species";
 
 const where = "fish.bodyRatios";
 
@@ -81,6 +83,31 @@ export function bodyRatios({
     ),
   );
 }
+
+/**
+ * Puts measured bodies into a species table.
+ *
+ * Returns a new table in which the species measured have the width and height ratios of their fish of median length; the
+ * other species stay as they are. Throws a RangeError for a measured species that the table doesn't have.
+ *
+ * @example
+ * fish.withBodies(fish.speciesTable, fish.bodyRatios({ fish: [100, 130, 160, 200].map((length) => ({ species: "roach",
+ *   totalLength: u.mm(length), width: u.mm(0.12 * length), height: u.mm(0.26 * length) })) }))[0].widthRatio // => 0.12
+ */
+export const withBodies = (
+  table: readonly FishSpecies[],
+  bodies: readonly SpeciesBodies[],
+): readonly FishSpecies[] =>
+  bodies.reduce(
+    (changed, { species, fish, width, height }) =>
+      withSpecies(changed, {
+        ...speciesNamed(species, changed),
+        widthRatio: width.atMedianLength.estimate,
+        heightRatio: height.atMedianLength.estimate,
+        source: derived(`body ratios of ${fish} measured fish; the rest as in the table`),
+      }),
+    table,
+  );
 
 function checkBody({ totalLength, width, height }: MeasuredBody, row: number): void {
   if (!(totalLength > 0 && Number.isFinite(totalLength)))

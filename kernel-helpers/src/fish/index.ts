@@ -6,6 +6,7 @@ export {
   type MeasuredBody,
   type MeasuredNumber,
   type SpeciesBodies,
+  withBodies,
 } from "./bodyRatios";
 export { burstSpeed, burstSpeedAtTemperature } from "./burstSpeed";
 export { lengthRecord } from "./lengthRecord";
