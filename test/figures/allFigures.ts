@@ -1,4 +1,5 @@
 import * as figures from "../../kernel-helpers/src/figures";
+import { energyFigures } from "./energyFigures";
 import { lawFigures } from "./lawFigures";
 import { surveyFigures } from "./surveyFigures";
 import * as movement from "../../kernel-helpers/src/movement";
@@ -358,6 +359,7 @@ export const allFigures: Readonly<Record<string, figures.FigureSpec>> = {
   }),
   ...surveyFigures,
   ...lawFigures,
+  ...energyFigures,
   calibration: figures.calibration({
     title: "Predicted and observed at two plants",
     share: "guidance",

@@ -16,6 +16,7 @@ export { protectionCurve, type ProtectionCurveInput, type ProtectionPoint } from
 export { type DrawnShare, shareAgainstTime, type ShareAgainstTimeInput } from "./shareAgainstTime";
 export type { FigureSpec, PlotlyLayout, PlotlyTrace } from "./spec";
 export { totalSurvival, type TotalSurvivalCurve, type TotalSurvivalInput } from "./totalSurvival";
+export { type DrawnOption, tradeOff, type TradeOffInput } from "./tradeOff";
 export { trialPlan, type TrialPlanInput } from "./trialPlan";
 export { turbineSurvival, type TurbineSurvivalCurve, type TurbineSurvivalInput } from "./turbineSurvival";
 export {
