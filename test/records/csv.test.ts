@@ -70,6 +70,7 @@ describe("a CSV file", () => {
     ['a,b\n1,2\n3,"open\n4,5\n', 3, "a quotation mark opens here and never closes"],
     ['a,b\n"1\n1",2\n3,4"5\n', 4, "a quotation mark stands inside an entry"],
     ['a,b\n"1"2,3\n', 2, "something stands between a closing quotation mark and the comma"],
+    ['a;b\n1;"2; 3"\n', 2, 'If the columns are apart by ";", read the file with separator: ";".'],
   ])("with a stray quotation mark is refused at its line: %j", async (text, line, sentence) => {
     const schema = defineSchema({ title: "ab", columns: { a: { kind: "text" }, b: { kind: "text" } } });
     const { offences } = await refusal(read(text, schema));

@@ -58,7 +58,7 @@ describe("a file laid out in its own way", () => {
       'tank.csv:2, column TL: "-3.5" cm is outside the limits. Allowed: a number above 0 mm.',
       'tank.csv:2, column went: "over the weir" is not in the list. Allowed: one of bypassed, rackPassed.',
       'tank.csv:3, column Fish no.: "1" stands already in line 2. Allowed: a text, in no two rows the same.',
-      'tank.csv:3, column Day: "03.04.26" is written another way round; write year-month-day, such as 2026-03-01. Allowed: a day written year-month-day, such as 2026-03-01.',
+      `tank.csv:3, column Day: "03.04.26" is written another way round; write year-month-day, such as 2026-03-01, or give the file's own order as days. Allowed: a day written year-month-day, such as 2026-03-01.`,
       'tank.csv:3, column TL: "1.234,5" has marks between thousands; write the digits without them and decimals with a point. Allowed: a number above 0 mm.',
     ]);
     expect(offences[1].value).toBe("-3,5");

@@ -223,7 +223,7 @@ describe("the columns of a file", () => {
   test("that are not in the schema are refused, unless it allows others", async () => {
     const text = "date,discharge [m3/s],gauge\n2020-01-01,1,A\n";
     expect((await sentences(text, flow))[0]).toContain(
-      "column gauge: the column is not in the schema; take it out.",
+      "column gauge: the column is not in the schema; take it out, name it in ignore, or say in columns which one it is.",
     );
     const open = defineSchema({ ...flow, others: true });
     expect((await read(text, open)).rows).toEqual([{ date: "2020-01-01", discharge: 1 }]);

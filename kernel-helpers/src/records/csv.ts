@@ -117,7 +117,9 @@ async function readQuoted(text: string, place: string, separator: string): Promi
     // The number of records that were read whole leads to the line where the broken one begins.
     const whole = Number(error.records);
     const before = whole > 0 ? parse(text, { ...options, to: whole }) : [];
-    return brokenTable(place, quoteOffence(error.code, place, 1 + linesOf(before)));
+    const [firstLine] = text.split(/[\r\n]/, 1);
+    const remark = separatorRemark(firstLine, separator);
+    return brokenTable(place, quoteOffence(error.code, place, 1 + linesOf(before), remark));
   }
   const heads = records[0];
   const builder = new TableBuilder(place, heads, separator);
@@ -142,7 +144,15 @@ function linesOf(records: readonly (readonly string[])[]): number {
   return lines;
 }
 
-function quoteOffence(code: string, place: string, line: number): Offence {
+/** A mark inside an entry may also come from columns that are apart by another sign than the one read with. */
+function separatorRemark(firstLine: string, separator: string): string {
+  if (firstLine.includes(separator)) return "";
+  const other = [";", "\t", "|", ","].find((sign) => firstLine.includes(sign));
+  if (other === undefined) return "";
+  return ` If the columns are apart by ${JSON.stringify(other)}, read the file with separator: ${JSON.stringify(other)}.`;
+}
+
+function quoteOffence(code: string, place: string, line: number, remark: string): Offence {
   const reasons: Readonly<Record<string, string>> = {
     CSV_QUOTE_NOT_CLOSED: "a quotation mark opens here and never closes; close it.",
     CSV_INVALID_CLOSING_QUOTE:
@@ -152,5 +162,5 @@ function quoteOffence(code: string, place: string, line: number): Offence {
     CSV_MAX_RECORD_SIZE: `the record is longer than ${longestLine / mega} MB; look for a quotation mark that does not close.`,
   };
   const reason = reasons[code] ?? `the quotation marks can't be read (${code}).`;
-  return new Offence({ file: place, line }, asTable, () => reason);
+  return new Offence({ file: place, line }, asTable, () => reason + remark);
 }

@@ -25,7 +25,7 @@ export function dayFault(entry: string): string {
   const [day, time] = text.split(/[T ]/);
   if (time !== undefined && parseDay(day) !== undefined) return `${value} has a time of day; write ${day}.`;
   if (/^\d{1,4}[./-]\d{1,2}[./-]\d{1,4}$/.test(text)) {
-    return `${value} is written another way round; write year-month-day, such as 2026-03-01.`;
+    return `${value} is written another way round; write year-month-day, such as 2026-03-01, or give the file's own order as days.`;
   }
   if (/^\d{5}(?:\.\d+)?$/.test(text)) {
     return `${value} is a spreadsheet's count of days; give the cells the format of a date.`;

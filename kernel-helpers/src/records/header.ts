@@ -93,7 +93,7 @@ export function matchHeader(
     if (schema.others && near === undefined) continue;
     refuse(head, wanted, () =>
       near === undefined
-        ? "the column is not in the schema; take it out."
+        ? "the column is not in the schema; take it out, name it in ignore, or say in columns which one it is."
         : `the column is not in the schema; did you mean ${near}?`,
     );
   }
