@@ -74,7 +74,7 @@ export const planningATrialExercises = {
   "08.4": defineExercise({
     expected: faultOf,
     within: 0,
-    hint: "ask of each factor whether one batch, or one day, holds a single level of it: then nobody can tell the two apart.",
+    hint: "ask of each factor whether one batch, or one day, holds a single level of it: then nobody can tell the two apart. Where both do, the batch is named.",
     choices: faults,
   }),
   "08.5": defineExercise({
