@@ -84,7 +84,7 @@ describe("compareGroups", () => {
     );
     const one = [...none, ...runs("R900", "light", "bypassed", "inactive")];
     expect(() => trial.compareGroups(one, { by: "cue", efficiency: "guidance" })).toThrow(
-      "group light has 1 runs with a fish in the denominator",
+      "group light has too few runs with a fish in the denominator, 1; spread between runs needs at least 2",
     );
   });
 });

@@ -125,7 +125,7 @@ function clusterGroup(
   if (clusters.length < 2) {
     refuse(
       where,
-      `group ${group} has ${clusters.length} runs with a fish in the denominator; spread between runs needs at least 2`,
+      `group ${group} has too few runs with a fish in the denominator, ${clusters.length}; spread between runs needs at least 2`,
     );
   }
   return { name: group, clusters };
