@@ -10,6 +10,7 @@ import { migrationTimingCsv } from "./migration-timing";
 import { monitoringCatchesCsv } from "./monitoring-catches";
 import { plantCsv } from "./plant";
 import { rackLossFlumeCsv } from "./rack-loss-flume";
+import { riverPlantsCsv } from "./river-plants";
 import { speciesCsv } from "./species";
 import { trialRunsCsv } from "./trial-runs";
 import { turbineCsv } from "./turbine";
@@ -34,4 +35,5 @@ export const recordSets: readonly { readonly file: string; readonly text: () => 
   { file: "efficiency.csv", text: () => efficiencyCsv() },
   { file: "debris.csv", text: () => debrisCsv() },
   { file: "clogging-trials.csv", text: () => cloggingTrialsCsv() },
+  { file: "river-plants.csv", text: () => riverPlantsCsv() },
 ];

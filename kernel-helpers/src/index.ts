@@ -9,6 +9,7 @@ export * as fish from "./fish";
 export * as protection from "./protection";
 export * as turbine from "./turbine";
 export * as survival from "./survival";
+export * as chain from "./chain";
 export * as energy from "./energy";
 export * as bypass from "./bypass";
 export * as velocity from "./velocity";

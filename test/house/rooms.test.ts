@@ -21,6 +21,7 @@ const topics = [
   "movement",
   "monitoring",
   "uncertainty",
+  "chain",
 ];
 
 /** Libraries of pure functions that a topic may call. */
@@ -40,6 +41,7 @@ const mayImport: Readonly<Record<string, readonly string[]>> = {
   survival: [...ground, "statistics", "fish", "protection", "turbine"],
   energy: [...ground, "statistics", "river", "rack", "bypass", "fish", "protection", "turbine", "survival"],
   uncertainty: [...ground, "statistics", "fish", "protection", "turbine", "survival", "energy"],
+  chain: [...ground, "statistics", "fish", "protection", "turbine", "survival"],
   velocity: [...ground, "statistics"],
   bypass: [...ground, "statistics"],
   trial: [...ground, "fish", "statistics"],
