@@ -2,6 +2,11 @@ import { figures, u } from "kernel-helpers";
 import { describe, expect, test } from "vitest";
 import { weighedOptions } from "./energyFigures";
 
+const labels = (input: figures.TradeOffInput) => {
+  const { annotations } = figures.tradeOff(input).layout;
+  return Array.isArray(annotations) ? annotations.length : 0;
+};
+
 describe("figures.tradeOff", () => {
   test("names the options of the front in words, from most energy to most survival", () => {
     const { alt } = figures.tradeOff({ options: weighedOptions });
@@ -20,10 +25,6 @@ describe("figures.tradeOff", () => {
   });
 
   test("labels all of few options, and of many the front and those asked for", () => {
-    const labels = (input: figures.TradeOffInput) => {
-      const { annotations } = figures.tradeOff(input).layout;
-      return Array.isArray(annotations) ? annotations.length : 0;
-    };
     const onFront = weighedOptions.filter((one) => one.onFront).length;
     expect(labels({ options: weighedOptions.slice(0, 5) })).toBe(5);
     expect(labels({ options: weighedOptions })).toBe(onFront);

@@ -1,3 +1,4 @@
+import { energyTradeOffExercises } from "./energyTradeOff";
 import { headLossExercises } from "./headLoss";
 import { liveFishTrialsExercises } from "./liveFishTrials";
 import { planningATrialExercises } from "./planningATrial";
@@ -25,6 +26,7 @@ export const exercises = {
   ...survivalBySizeClassExercises,
   ...monitoringExercises,
   ...velocityFieldExercises,
+  ...energyTradeOffExercises,
 };
 
 /** The number of an exercise, such as "03.1". */
