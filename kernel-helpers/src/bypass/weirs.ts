@@ -6,6 +6,20 @@ import { freeFall } from "../quantity/constants";
 /** Beyond this head over crest height the coefficient is no longer known. */
 const highestHeadOverCrest = 5;
 
+/** What to say where the head is too high for the coefficient of a sharp crest. */
+export const headCaution = ({
+  head,
+  crestHeight,
+}: {
+  readonly head: number;
+  readonly crestHeight: number;
+}): string[] =>
+  head > highestHeadOverCrest * crestHeight
+    ? [
+        `the head is more than ${highestHeadOverCrest} times the height of the crest; the coefficient does not hold there.`,
+      ]
+    : [];
+
 /**
  * Discharge over a sharp-crested weir as wide as its channel.
  *
@@ -36,12 +50,7 @@ export const sharpCrestedWeir = defineFormula({
   },
   tex: (q, steps) => `\\frac{2}{3}\\,${steps.coefficient}\\,${q.crestWidth}\\sqrt{2g}\\;${q.head}^{3/2}`,
   source: memory("Rehbock's coefficient, simplified, as in textbooks of hydraulics"),
-  caution: ({ head, crestHeight }) =>
-    head > highestHeadOverCrest * crestHeight
-      ? [
-          `the head is more than ${highestHeadOverCrest} times the height of the crest; the coefficient does not hold there.`,
-        ]
-      : [],
+  caution: headCaution,
   evaluate: ({ crestWidth, head, crestHeight }) =>
     (2 / 3) * weirCoefficient(head, crestHeight) * crestWidth * Math.sqrt(2 * freeFall) * head ** 1.5,
 });
