@@ -121,7 +121,7 @@ function summary(
     values.slice(shift * points, (shift + 1) * points),
   );
   const shares = [(1 - level) / 2, 0.5, (1 + level) / 2];
-  const byPart = parts.map((part) => ({ ...momentsOf(part), ends: quantilesOf(part.slice(), shares) }));
+  const byPart = parts.map((part) => ({ ...momentsOf(part), ends: quantilesOf(part, shares) }));
   const sorted = values.toSorted();
   const quantile = (share: number): number => {
     checkShare(share);

@@ -1,56 +1,57 @@
+const bins = 4096;
+
 /**
- * Quantiles of numbers in any order, between ranks in a straight line. Puts the numbers partly in order in place: a
- * selection is several times faster than a sort.
+ * Quantiles of numbers in any order, between ranks in a straight line; the numbers stay as they are.
+ *
+ * The numbers are counted into bins, and only those of a bin that holds a wanted rank are put in order: several times faster
+ * than sorting them all, and the same to the last digit.
  */
 export function quantilesOf(values: Float64Array, shares: readonly number[]): number[] {
   const last = values.length - 1;
-  const found = shares.map(() => 0);
-  // From the lowest share up, so that each search begins where the one before ended.
-  const order = shares.map((_, at) => at).toSorted((one, other) => shares[one] - shares[other]);
-  let from = 0;
-  for (const at of order) {
-    const rank = shares[at] * last;
-    const below = Math.floor(rank);
-    select(values, below, from, last);
-    from = below;
-    const low = values[below];
-    if (rank === below) {
-      found[at] = low;
-      continue;
-    }
-    let high = Infinity;
-    for (let above = below + 1; above <= last; above++) if (values[above] < high) high = values[above];
-    found[at] = low + (rank - below) * (high - low);
-  }
-  return found;
+  const ranks = shares.map((share) => Math.floor(share * last));
+  const valueAt = ordered(values, new Set(ranks.flatMap((rank) => [rank, Math.min(last, rank + 1)])));
+  return shares.map((share, at) => {
+    const low = valueAt(ranks[at]);
+    return low + (share * last - ranks[at]) * (valueAt(Math.min(last, ranks[at] + 1)) - low);
+  });
 }
 
-/** Puts the value of this rank in its place, nothing larger before it and nothing smaller behind (Hoare's selection). */
-function select(values: Float64Array, rank: number, first: number, last: number): void {
-  let [left, right] = [first, last];
-  while (right > left) {
-    // The median of three, so that ordered numbers are no worst case.
-    const pivot = medianOf(values[left], values[(left + right) >> 1], values[right]);
-    let [up, down] = [left, right];
-    while (up <= down) {
-      while (values[up] < pivot) up++;
-      while (values[down] > pivot) down--;
-      if (up <= down) {
-        const held = values[up];
-        values[up] = values[down];
-        values[down] = held;
-        up++;
-        down--;
-      }
-    }
-    if (rank <= down) right = down;
-    else if (rank >= up) left = up;
-    else return;
+/** The values at some ranks. */
+function ordered(values: Float64Array, ranks: ReadonlySet<number>): (rank: number) => number {
+  let [least, most] = [Infinity, -Infinity];
+  for (let at = 0; at < values.length; at++) {
+    if (values[at] < least) least = values[at];
+    if (values[at] > most) most = values[at];
   }
+  // Numbers of no spread, or of one too wide for a difference, all go into the first bin.
+  const scale = most > least && Number.isFinite(most - least) ? (bins - 1) / (most - least) : 0;
+  const counts = new Int32Array(bins);
+  for (let at = 0; at < values.length; at++) counts[((values[at] - least) * scale) | 0]++;
+  const before = new Int32Array(bins);
+  for (let bin = 1; bin < bins; bin++) before[bin] = before[bin - 1] + counts[bin - 1];
+  const binOf = (rank: number): number => {
+    let [low, high] = [0, bins - 1];
+    // The last bin that begins at or before the rank and is not empty holds it.
+    while (low < high) {
+      const middle = (low + high + 1) >> 1;
+      if (before[middle] <= rank) low = middle;
+      else high = middle - 1;
+    }
+    return low;
+  };
+  const wanted = new Map([...ranks].map((rank) => [binOf(rank), [] as number[]]));
+  const isWanted = new Uint8Array(bins);
+  for (const bin of wanted.keys()) isWanted[bin] = 1;
+  for (let at = 0; at < values.length; at++) {
+    const bin = ((values[at] - least) * scale) | 0;
+    if (isWanted[bin] === 1) wanted.get(bin)?.push(values[at]);
+  }
+  const sorted = new Map([...wanted].map(([bin, members]) => [bin, Float64Array.from(members).toSorted()]));
+  return (rank) => {
+    const bin = binOf(rank);
+    return sorted.get(bin)?.[rank - before[bin]] ?? Number.NaN;
+  };
 }
-
-const medianOf = (one: number, two: number, three: number): number =>
-  one < two ? (two < three ? two : one < three ? three : one) : one < three ? one : two < three ? three : two;
 
 /** Mean and standard deviation, in two passes: differences of large sums lose digits. */
 export function momentsOf(values: Float64Array): {

@@ -27,8 +27,7 @@ export interface SurvivalInputs {
   readonly bodyRatio: PlainNumber | Distribution;
   /** Threshold and exponent of the ramp: each on its own, or both together from a fit. */
   readonly curve:
-    | { readonly threshold: PlainNumber | Distribution; readonly exponent: PlainNumber | Distribution }
-    | Joint<"threshold" | "exponent">;
+    { readonly threshold: PlainNumber | Distribution; readonly exponent: PlainNumber | Distribution } | Joint;
   /** Times the mortality of the turbine's law; 1 where the law is taken as it is. Mortality stops at 1. */
   readonly mortalityFactor?: PlainNumber | Distribution;
   readonly protectedSurvival: PlainNumber | Distribution;
