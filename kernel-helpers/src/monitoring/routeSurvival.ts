@@ -104,9 +104,7 @@ export function routeSurvival(
       ...after96h.cautions.map((caution) => `After 96 h: ${caution}`),
       ...(isTold
         ? []
-        : [
-            "Deaths on this way are not told from none, so that nothing can be said about their delayed share.",
-          ]),
+        : ["Where deaths on a way are not told from none, nothing can be said about their delayed share."]),
     ],
   };
 }
