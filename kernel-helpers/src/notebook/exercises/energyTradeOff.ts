@@ -34,7 +34,7 @@ export const energyTradeOffExercises = {
   }),
   "14.2": defineExercise({
     expected: ({ units }: { readonly units: readonly EfficiencyCurve[] }) => flowOfUnits(units, 2),
-    within: 0.02,
+    within: 0.005,
     unit: "m3ps",
     hint: "ask energy.dispatch at one flow after the other how many units run.",
   }),
