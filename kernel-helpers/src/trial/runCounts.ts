@@ -30,7 +30,10 @@ export const runCounts = withRules(
     {
       columns: ["fish", ...outcomes],
       allowed: "as many outcomes as fish",
-      fault: (run) => sumFault(run),
+      fault: (run) => {
+        const fault = sumFault(run);
+        return fault === undefined ? undefined : `${fault}.`;
+      },
     },
   ],
 );
@@ -88,5 +91,5 @@ function sumFault(run: CountedRun): string | undefined {
   const sum = outcomes.reduce((total, outcome) => total + run[outcome], 0);
   if (sum === run.fish) return undefined;
   const counted = outcomes.map((outcome) => `${run[outcome]} ${outcome}`).join(", ");
-  return `${run.fish} fish have ${sum} outcomes (${counted}); correct a count.`;
+  return `${run.fish} fish have ${sum} outcomes (${counted}); correct a count`;
 }
