@@ -1,7 +1,10 @@
+import * as chain from "../../kernel-helpers/src/chain";
 import * as figures from "../../kernel-helpers/src/figures";
 import { energyFigures } from "./energyFigures";
+import { bypassFigures } from "./bypassFigures";
 import { lawFigures } from "./lawFigures";
 import { surveyFigures } from "./surveyFigures";
+import { uncertaintyFigures } from "./uncertaintyFigures";
 import * as movement from "../../kernel-helpers/src/movement";
 import { u } from "../../kernel-helpers/src/quantity";
 import { plan } from "../../kernel-helpers/src/trial/planning/plan";
@@ -63,6 +66,20 @@ const fishPathsInput: figures.FishPathsInput = {
   ],
   flow: (x, y) => (y < 0.1 ? undefined : { alongFlow: 0.4 + 0.1 * x * Math.sin(2 * y), across: 0.05 * y }),
 };
+
+/** Five plants in a row, all with one survival. */
+const riverCourse = (survival: number): readonly chain.CoursePoint[] =>
+  chain.course({
+    from: "Orrowgate",
+    plants: ["Orrowgate", "Tarvale", "Halvern Weir", "Pellock", "Sallowmere"].map((plant, at, all) => ({
+      plant,
+      next: all[at + 1],
+      survival,
+      entering: 300,
+      reachLength: u.km(9 + 4 * at),
+      mortalityPerKilometre: 0.004,
+    })),
+  });
 
 const around = (estimate: number, reach: number): figures.IntervalValue => ({
   estimate,
@@ -358,7 +375,9 @@ export const allFigures: Readonly<Record<string, figures.FigureSpec>> = {
     })),
   }),
   ...surveyFigures,
+  ...uncertaintyFigures,
   ...lawFigures,
+  ...bypassFigures,
   ...energyFigures,
   calibration: figures.calibration({
     title: "Predicted and observed at two plants",
@@ -421,5 +440,16 @@ export const allFigures: Readonly<Record<string, figures.FigureSpec>> = {
   "alongLine, speed": figures.alongLine({
     shows: "speed",
     lines: [{ name: "full depth", along: intoBypass("full depth") }],
+  }),
+  alongRiver: figures.alongRiver({
+    title: "Eels on their way to the sea",
+    courses: [0.8, 0.95].map((survival) => ({
+      name: survival === 0.8 ? "as it is" : "after the refits",
+      points: riverCourse(survival),
+    })),
+  }),
+  "alongRiver, all fish": figures.alongRiver({
+    shows: "fish",
+    courses: [{ name: "as it is", points: riverCourse(0.8) }],
   }),
 };

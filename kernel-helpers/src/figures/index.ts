@@ -1,3 +1,4 @@
+export { alongRiver, type AlongRiverInput } from "./alongRiver";
 export { bars, type BarsInput } from "./bars";
 export { type DrawnEfficiency, efficiencies, type EfficienciesInput } from "./efficiencies";
 export { calibration, type CalibrationGroup, type CalibrationInput } from "./calibration";
@@ -33,3 +34,8 @@ export { histogram, type HistogramInput } from "./histogram";
 export { modelScale, type ModelScaleInput } from "./modelScale";
 export { type FittedCurve, fittedCurves, type FittedCurvesInput, type MeasuredPoints } from "./fittedCurves";
 export { type ResidualGroup, residuals, type ResidualsInput } from "./residuals";
+export { convergence, type ConvergenceInput, type RunningEstimate } from "./convergence";
+export { tornado, type TornadoInput } from "./tornado";
+export type { BypassAtWork } from "./bypassGeometry";
+export { bypassSection, type BypassSectionInput } from "./bypassSection";
+export { dischargeAgainstLevel, type DischargeAgainstLevelInput } from "./dischargeAgainstLevel";
