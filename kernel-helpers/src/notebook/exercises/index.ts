@@ -1,3 +1,5 @@
+import { chainOfPlantsExercises } from "./chainOfPlants";
+import { designNoteExercises } from "./designNote";
 import { energyTradeOffExercises } from "./energyTradeOff";
 import { headLossExercises } from "./headLoss";
 import { liveFishTrialsExercises } from "./liveFishTrials";
@@ -10,6 +12,7 @@ import { startHereExercises } from "./startHere";
 import { surveyOfBuiltRacksExercises } from "./surveyOfBuiltRacks";
 import { survivalBySizeClassExercises } from "./survivalBySizeClass";
 import { turbinePassageExercises } from "./turbinePassage";
+import { uncertaintyExercises } from "./uncertainty";
 import { velocityFieldExercises } from "./velocityField";
 
 /** Every exercise of the course by its number: notebook, then exercise. */
@@ -26,7 +29,10 @@ export const exercises = {
   ...survivalBySizeClassExercises,
   ...monitoringExercises,
   ...velocityFieldExercises,
+  ...uncertaintyExercises,
+  ...chainOfPlantsExercises,
   ...energyTradeOffExercises,
+  ...designNoteExercises,
 };
 
 /** The number of an exercise, such as "03.1". */
