@@ -4,6 +4,7 @@ export * as river from "./river";
 export * as rack from "./rack";
 export * as rackLoss from "./rack/loss";
 export * as survey from "./rack/survey";
+export * as clogging from "./rack/clogging";
 export * from "./notebook";
 export * as fish from "./fish";
 export * as protection from "./protection";
