@@ -86,6 +86,54 @@ describe("a file laid out in its own way", () => {
   });
 });
 
+const ofDay = (day: string): string => `fishId,date,totalLength [mm],outcome\n1,${day},145,bypassed\n`;
+
+describe("years of two digits", () => {
+  test("are those of this century", async () => {
+    const { rows } = await read(ofDay("3/4/26"), { columns: { date: { days: "d/m/yy" } } });
+    expect(rows[0].date).toBe("2026-04-03");
+  });
+
+  test.each(["31/04/26", "3/4/2026", "3/4"])("%s is refused all the same", async (day) => {
+    const refused = await refusal(read(ofDay(day), { columns: { date: { days: "d/m/yy" } } }));
+    expect(refused.offences.map(({ column, value }) => [column, value])).toEqual([["date", day]]);
+  });
+});
+
+describe("a number that may mean two things is refused with both", () => {
+  test("a point and three digits where decimals have commas", async () => {
+    const text = `${heads}\n1;03.04.2026;1.234;into bypass;90;\n`;
+    expect((await refusal(read(text, layout))).offences.map(({ sentence }) => sentence)).toEqual([
+      'tank.csv:2, column TL: "1.234" has a point, and the file\'s decimals have commas; write 1234 if it parts thousands and 1,234 if it parts decimals. Allowed: a number above 0 mm.',
+    ]);
+  });
+
+  test("a comma and three digits where decimals have points", async () => {
+    const text = 'fishId,date,totalLength [mm],outcome\n1,2026-04-03,"1,234",bypassed\n';
+    expect((await refusal(read(text, {}))).offences[0].sentence).toContain(
+      '"1,234" has a comma; write 1234 if it parts thousands and 1.234 if it parts decimals.',
+    );
+  });
+
+  test("but not a point and another number of digits", async () => {
+    const { rows } = await read(`${heads}\n1;03.04.2026;14.5;into bypass;0.125;\n`, layout);
+    expect([rows[0].totalLength, rows[0].outcomeTime]).toEqual([0.145, 0.125]);
+  });
+});
+
+describe("a unit in a head's round brackets", () => {
+  test("counts as one in square brackets", async () => {
+    const { rows } = await read("fishId,date,totalLength (cm),outcome\n1,2026-04-03,14.5,bypassed\n", {});
+    expect(rows[0].totalLength).toBe(0.145);
+  });
+
+  test("is no unit where none is spelled like it", async () => {
+    const named = { columns: { totalLength: { head: "TL (fork)", unit: "mm" } } } as const;
+    const { rows } = await read("fishId,date,TL (fork),outcome\n1,2026-04-03,145,bypassed\n", named);
+    expect(rows[0].totalLength).toBe(0.145);
+  });
+});
+
 describe("a layout that no file can have is refused", () => {
   const text = "fishId,date,totalLength [mm],outcome\n1,2026-04-03,145,bypassed\n";
   test.each<[string, ReadOptions<typeof trial>]>([
@@ -94,7 +142,7 @@ describe("a layout that no file can have is refused", () => {
       "the layout of column fishId has days, but holds a text",
       { columns: { fishId: { days: "dd.mm.yyyy" } } },
     ],
-    ['the layout of column date has days "dd.mm.yy"', { columns: { date: { days: "dd.mm.yy" } } }],
+    ['the layout of column date has days "dd.mm.yy."', { columns: { date: { days: "dd.mm.yy." } } }],
     ["the layout of column totalLength has words", { columns: { totalLength: { words: { long: "300" } } } }],
     ['the layout of column outcome has unit "mm"', { columns: { outcome: { unit: "mm" } } }],
   ])("%s", async (sentence, options) => {

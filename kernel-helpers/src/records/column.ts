@@ -1,4 +1,5 @@
 import { u } from "../quantity/u";
+import { unitSpelled } from "../quantity/spelling";
 import { type UnitName, units } from "../quantity/unit";
 import { allowedIn, type Column, type Limits } from "../schema";
 import { dayFault, parseDay } from "./day";
@@ -19,7 +20,7 @@ export function checkColumn(
   { place, columns, lines }: Table,
   found: FoundColumn,
 ): { readonly entries: readonly Entry[]; readonly offences: readonly Offence[] } {
-  const { column, index, head, spell } = found;
+  const { column, index, head, spell, doubt } = found;
   const allowed = allowedIn(column);
   const read = readerOf(found);
   const cells = columns[index];
@@ -30,12 +31,15 @@ export function checkColumn(
   for (let i = 0; i < cells.length; i++) {
     const value = cells.at(i) ?? "";
     const spelled = spell(value);
-    const entry = read(spelled);
+    const unsure = doubt?.(value);
+    const entry = unsure === undefined ? read(spelled) : undefined;
     entries[i] = entry;
     if (entry !== undefined) continue;
     const missing = spelled.trim() === "";
     if (missing && column.optional) continue;
-    const explain = missing ? (): string => "the entry is missing." : (): string => faultOf(found, spelled);
+    const explain = missing
+      ? (): string => "the entry is missing."
+      : (): string => unsure ?? faultOf(found, spelled);
     offences.push(new Offence({ file: place, line: lines[i], column: head, value }, allowed, explain));
   }
   if (column.unique) offences.push(...doubledEntries(place, head, allowed, cells, entries, lines));
@@ -110,7 +114,8 @@ function faultOf({ column, unit }: FoundColumn, value: string): string {
     case "quantity":
     case "number": {
       const number = parseNumber(value);
-      if (Number.isNaN(number)) return numberFault(value);
+      if (Number.isNaN(number))
+        return (unit === undefined ? undefined : otherUnitFault(value, unit)) ?? numberFault(value);
       if (column.kind === "number" && column.whole && !Number.isInteger(number)) {
         return `${quote(value)} is not whole.`;
       }
@@ -124,6 +129,17 @@ function faultOf({ column, unit }: FoundColumn, value: string): string {
     case "text":
       return `${quote(value)} is no text.`;
   }
+}
+
+/** Why an entry with another unit than its column's is refused, and the number that it would be there. */
+function otherUnitFault(entry: string, unit: UnitName): string | undefined {
+  const [, digits = "", behind = ""] = /^([^\s\p{L}]+)\s*(\p{L}.*)$/u.exec(entry.trim()) ?? [];
+  const number = parseNumber(digits);
+  const { dimension, symbol } = units[unit];
+  const other = unitSpelled(behind, dimension);
+  if (Number.isNaN(number) || other === undefined || other === unit) return undefined;
+  const converted = Number(((number * units[other].inSI) / units[unit].inSI).toPrecision(12));
+  return `${quote(entry)} has a unit of its own, and the column is in ${symbol}; write ${converted}.`;
 }
 
 function choiceFault({ oneOf }: Extract<Column, { kind: "choice" }>, value: string): string {

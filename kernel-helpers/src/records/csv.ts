@@ -1,5 +1,5 @@
 import { Offence, quote } from "./offence";
-import { readPlain } from "./plainCsv";
+import { type CsvForm, readPlain } from "./plainCsv";
 import { brokenTable, type Table, TableBuilder } from "./table";
 
 const mega = 1_000_000;
@@ -11,12 +11,35 @@ const longestLine = mega;
 const asTable = "a CSV file in UTF-8, its entries apart by commas, one record a line";
 
 /** Takes a CSV file apart: a separator between entries, quotation marks round an entry that holds one. */
-export async function readCsv(bytes: Uint8Array, place: string, separator = ","): Promise<Table> {
+export async function readCsv(
+  bytes: Uint8Array,
+  place: string,
+  { separator = ",", headLine = 1 }: Partial<CsvForm> = {},
+): Promise<Table> {
   const form = formOffences(bytes, place);
   if (form.length > 0) return brokenTable(place, ...form);
 
   const text = new TextDecoder("utf-8").decode(bytes);
-  return text.includes('"') ? readQuoted(text, place, separator) : readPlain(text, place, separator);
+  const from = startOfLine(text, headLine);
+  if (from === undefined) return brokenTable(place, noHeadLine(place, headLine, asTable));
+  const below = text.slice(from);
+  const written = { separator, headLine };
+  return below.includes('"') ? readQuoted(below, place, written) : readPlain(below, place, written);
+}
+
+/** Where a line begins, counted from 1; undefined where the text ends before. */
+function startOfLine(text: string, line: number): number | undefined {
+  const ends = /\r\n?|\n/g;
+  for (let at = 1; at < line; at++) if (!ends.test(text)) return undefined;
+  const from = line === 1 ? 0 : ends.lastIndex;
+  return line > 1 && from === text.length ? undefined : from;
+}
+
+/** The line that should hold the names of the columns is not there. */
+export function noHeadLine(place: string, headLine: number, allowed: string): Offence {
+  return new Offence({ file: place }, allowed, () => {
+    return `there is no line ${headLine}, which headLine names as that of the columns' names.`;
+  });
 }
 
 function formOffences(bytes: Uint8Array, place: string): Offence[] {
@@ -101,7 +124,7 @@ function endOfRecords(count: number, width: number, isEmpty: (index: number) => 
   return end;
 }
 
-async function readQuoted(text: string, place: string, separator: string): Promise<Table> {
+async function readQuoted(text: string, place: string, { separator, headLine }: CsvForm): Promise<Table> {
   const { CsvError, parse } = await import("csv-parse/sync");
   const options = {
     delimiter: separator,
@@ -119,13 +142,13 @@ async function readQuoted(text: string, place: string, separator: string): Promi
     const before = whole > 0 ? parse(text, { ...options, to: whole }) : [];
     const [firstLine] = text.split(/[\r\n]/, 1);
     const remark = separatorRemark(firstLine, separator);
-    return brokenTable(place, quoteOffence(error.code, place, 1 + linesOf(before), remark));
+    return brokenTable(place, quoteOffence(error.code, place, headLine + linesOf(before), remark));
   }
   const heads = records[0];
-  const builder = new TableBuilder(place, heads, separator);
+  const builder = new TableBuilder(place, heads, { separator, headLine });
   const isEmpty = (index: number): boolean => records[index].length === 1 && records[index][0] === "";
   const end = endOfRecords(records.length, heads.length, isEmpty);
-  let line = 1 + linesOf([heads]);
+  let line = headLine + linesOf([heads]);
   for (let index = 1; index < end; index++) {
     builder.add(records[index], line);
     line += linesOf([records[index]]);

@@ -19,11 +19,13 @@ export interface FoundColumn {
   readonly unit: UnitName | undefined;
   /** An entry of the file as the schema would write it. */
   readonly spell: (entry: string) => string;
+  /** Why an entry can't be told to mean one thing, and the remedy; undefined for plain ones. */
+  readonly doubt?: (entry: string) => string | undefined;
 }
 
 /** Finds a schema's columns among the heads of a table; what does not fit is an offence. */
 export function matchHeader(
-  { place, heads }: Table,
+  table: Table,
   schema: Schema,
   layout: Layout = {},
 ): {
@@ -31,6 +33,7 @@ export function matchHeader(
   readonly offences: readonly Offence[];
   readonly readable: boolean;
 } {
+  const { place, heads, headLine } = table;
   const names = Object.keys(schema.columns);
   const wanted = `the columns ${names.map((name) => headOf(name, schema.columns[name])).join(", ")}`;
   checkLayout(schema, layout);
@@ -42,22 +45,30 @@ export function matchHeader(
   const separator = wrongSeparator(heads, [...names, ...nameOf.keys()]);
   if (separator !== undefined) {
     const offence = new Offence(
-      { file: place, line: 1, value: heads[0] },
+      { file: place, line: headLine, value: heads[0] },
       `${wanted}, apart by commas`,
       () => separator,
     );
     return { found: [], offences: [offence], readable: false };
   }
 
+  const below = headsBelow(table, new Set([...names, ...nameOf.keys()]));
+  if (below !== undefined) {
+    const offence = new Offence({ file: place, line: headLine, value: heads[0] }, wanted, () => {
+      return `the names of the columns stand in line ${below}; take out what stands above, or read the file with headLine: ${below}.`;
+    });
+    return { found: [], offences: [offence], readable: false };
+  }
+
   const found: FoundColumn[] = [];
   const offences: Offence[] = [];
   const refuse = (head: string | undefined, allowed: string, explain: () => string): void => {
-    offences.push(new Offence({ file: place, line: 1, column: head, value: head }, allowed, explain));
+    offences.push(new Offence({ file: place, line: headLine, column: head, value: head }, allowed, explain));
   };
   const seen = new Set<string>();
   const unknown: { readonly head: string; readonly name: string }[] = [];
   heads.forEach((head, index) => {
-    if (ignored.has(head.trim())) return;
+    if (ignored.has(head.trim()) || isBlank(table, index)) return;
     const bracketed = split(head);
     const name = nameOf.get(head.trim()) ?? bracketed.name;
     const unit = layouts.get(name)?.unit ?? bracketed.unit;
@@ -73,7 +84,8 @@ export function matchHeader(
         const spelled =
           column.kind === "quantity" && unit !== undefined ? unitOf(unit, column.unit) : undefined;
         const spell = layouts.get(name)?.spell ?? ((entry: string): string => entry);
-        found.push({ name, column, index, head, unit: spelled, spell });
+        const doubt = layouts.get(name)?.doubt;
+        found.push({ name, column, index, head, unit: spelled, spell, doubt });
       }
     } else unknown.push({ head, name });
     seen.add(name);
@@ -102,7 +114,7 @@ export function matchHeader(
     if (schema.columns[name].optional || layouts.get(name)?.head !== undefined) continue;
     offences.push(
       new Offence(
-        { file: place, line: 1 },
+        { file: place, line: headLine },
         wanted,
         () => `the column ${headOf(name, schema.columns[name])} is missing.`,
       ),
@@ -111,14 +123,46 @@ export function matchHeader(
   return { found, offences, readable: true };
 }
 
-/** A head's name and the unit in brackets behind it. */
+/** Whether a column has no name and no entry: what commas at the end of every line leave. */
+function isBlank({ heads, columns }: Table, index: number): boolean {
+  const { length } = columns[index];
+  if (heads[index].trim() !== "" || length === 0) return false;
+  for (let row = 0; row < length; row++) if ((columns[index].at(row) ?? "").trim() !== "") return false;
+  return true;
+}
+
+/** A head's name and the unit in brackets behind it; round ones count where they hold a unit that is known. */
 function split(head: string): { readonly name: string; readonly unit: string | undefined } {
-  const [, name, unit] = /^\s*([^[\]]*?)\s*(?:\[\s*([^[\]]*?)\s*\])?\s*$/.exec(head) ?? [
-    undefined,
-    head.trim(),
-    undefined,
-  ];
-  return { name, unit };
+  const text = head.trim();
+  const [, name, unit] = /^([^[\]]*?)\s*\[\s*([^[\]]*?)\s*\]$/.exec(text) ?? [];
+  if (unit !== undefined) return { name, unit };
+  const [, before, round] = /^([^()]*?)\s*\(\s*([^()]*?)\s*\)$/.exec(text) ?? [];
+  if (round !== undefined && dimensionSpelled(round) !== undefined) return { name: before, unit: round };
+  return { name: text, unit: undefined };
+}
+
+/** How far below a title the names of the columns are looked for. */
+const longestTitle = 30;
+
+/** The line further down that holds names of columns where the line of heads holds none; undefined if there is none. */
+function headsBelow(
+  { heads, headLine, columns, lines, offences }: Table,
+  known: ReadonlySet<string>,
+): number | undefined {
+  const isKnown = (cell: string): boolean => known.has(cell.trim()) || known.has(split(cell).name);
+  if (heads.some(isKnown)) return undefined;
+  const kept = lines
+    .slice(0, longestTitle)
+    .map((line, row) => ({ line, cells: columns.map((column) => column.at(row) ?? "") }));
+  // Under a short title the line of the names is one of another length.
+  const refused = offences
+    .slice(0, longestTitle)
+    .map(({ line = 0, value = "" }) => ({ line, cells: [value] }));
+  return [...kept, ...refused]
+    .filter(({ line }) => line - headLine <= longestTitle)
+    .map(({ line, cells }) => ({ line, cells: cells.length > 1 ? cells : cells.join("").split(/[,;\t|]/) }))
+    .toSorted((a, b) => a.line - b.line)
+    .find(({ cells }) => cells.filter(isKnown).length > 1)?.line;
 }
 
 /** A column as a file heads it, its unit in brackets. */

@@ -1,4 +1,5 @@
 import type { Schema } from "../schema";
+import { quote } from "./offence";
 
 /** How a file writes one column, where it differs from the schema. */
 export interface ColumnLayout {
@@ -8,7 +9,7 @@ export interface ColumnLayout {
   readonly unit?: string;
   /** The file's words and what the schema calls them: `{ "through the rack": "rackPassed" }`. */
   readonly words?: Readonly<Record<string, string>>;
-  /** How the file writes days, such as "dd.mm.yyyy" or "mm/dd/yyyy". */
+  /** How the file writes days, such as "dd.mm.yyyy" or "mm/dd/yy"; yy stands for the years 2000 to 2099. */
   readonly days?: string;
 }
 
@@ -32,6 +33,8 @@ export interface PlainLayout {
   readonly unit: string | undefined;
   /** The entry as the schema would write it; the same where the layout says nothing about it. */
   readonly spell: (entry: string) => string;
+  /** Why an entry can't be told to mean one thing, and the remedy; undefined for plain ones. */
+  readonly doubt: ((entry: string) => string | undefined) | undefined;
 }
 
 /** Works out how one column is written. Throws an Error with a sentence for a layout that no file can have. */
@@ -47,13 +50,19 @@ export function layoutOf(schema: Schema, name: string, layout: Layout): PlainLay
   const missing = new Set((layout.missing ?? []).map((entry) => entry.trim()));
   const steps: ((entry: string) => string)[] = [];
   if (missing.size > 0) steps.push((entry) => (missing.has(entry.trim()) ? "" : entry));
-  if (layout.decimalComma && (kind === "quantity" || kind === "number")) steps.push(pointForComma);
+  const withCommas = layout.decimalComma === true && (kind === "quantity" || kind === "number");
+  if (withCommas) steps.push(pointForComma);
   if (words !== undefined) {
     const known = new Map(Object.entries(words).map(([theirs, ours]) => [theirs.trim(), ours]));
     steps.push((entry) => known.get(entry.trim()) ?? entry);
   }
   if (days !== undefined) steps.push(daySpeller(name, days));
-  return { head, unit, spell: (entry) => steps.reduce((text, step) => step(text), entry) };
+  return {
+    head,
+    unit,
+    spell: (entry) => steps.reduce((text, step) => step(text), entry),
+    doubt: withCommas ? pointInDoubt : undefined,
+  };
 }
 
 /** Refuses names in a layout that the schema does not have. */
@@ -71,17 +80,25 @@ function refuse(name: string, fault: string): never {
   throw new Error(`readRecords: the layout of column ${name} ${fault}; take it out.`);
 }
 
+/** Where decimals have commas, the point of "1.234" may part thousands: too much to guess. */
+function pointInDoubt(entry: string): string | undefined {
+  const text = entry.trim();
+  if (!/^[+-]?[1-9]\d{0,2}\.\d{3}$/.test(text)) return undefined;
+  return `${quote(entry)} has a point, and the file's decimals have commas; write ${text.replace(".", "")} if it parts thousands and ${text.replace(".", ",")} if it parts decimals.`;
+}
+
 /** Only a plain decimal comma; "1.234,5" stays as it is and is refused as a number. */
 function pointForComma(entry: string): string {
   return /^\s*[+-]?\d*,\d+(?:[eE][+-]?\d+)?\s*$/.test(entry) ? entry.replace(",", ".") : entry;
 }
 
 function daySpeller(name: string, days: string): (entry: string) => string {
-  const parts = /^(yyyy|mm?|dd?)([^a-z0-9])(yyyy|mm?|dd?)([^a-z0-9])(yyyy|mm?|dd?)$/.exec(days);
+  const parts = /^(yyyy|yy|mm?|dd?)([^a-z0-9])(yyyy|yy|mm?|dd?)([^a-z0-9])(yyyy|yy|mm?|dd?)$/.exec(days);
   const order = parts === null ? [] : [parts[1][0], parts[3][0], parts[5][0]];
   if (parts === null || new Set(order).size !== 3)
     return refuse(name, `has days "${days}"; write the order with d, m and y, such as "dd.mm.yyyy"`);
   const [, , between, , before] = parts;
+  const century = days.includes("yyyy") ? "" : "20";
   return (entry) => {
     const text = entry.trim();
     const end = text.indexOf(between);
@@ -89,7 +106,8 @@ function daySpeller(name: string, days: string): (entry: string) => string {
     const numbers = [text.slice(0, end), text.slice(end + 1, beyond), text.slice(beyond + 1)];
     const [year, month, day] = ["y", "m", "d"].map((part) => numbers[order.indexOf(part)]);
     // What is written in another order stays as it stands: a day of the schema's own form is plain, any other is refused.
-    const fits = /^\d{4}$/.test(year) && /^\d{1,2}$/.test(month) && /^\d{1,2}$/.test(day);
-    return fits ? `${year}-${month.padStart(2, "0")}-${day.padStart(2, "0")}` : entry;
+    const fits =
+      (century === "" ? /^\d{4}$/ : /^\d{2}$/).test(year) && /^\d{1,2}$/.test(month) && /^\d{1,2}$/.test(day);
+    return fits ? `${century}${year}-${month.padStart(2, "0")}-${day.padStart(2, "0")}` : entry;
   };
 }

@@ -14,6 +14,9 @@ export function parseNumber(entry: string): number {
 export function numberFault(entry: string): string {
   const text = entry.trim();
   const value = quote(entry);
+  if (/^[+-]?[1-9]\d{0,2},\d{3}$/.test(text)) {
+    return `${value} has a comma; write ${text.replace(",", "")} if it parts thousands and ${text.replace(",", ".")} if it parts decimals.`;
+  }
   if (/^[+-]?\d*,\d+(?:[eE][+-]?\d+)?$/.test(text)) {
     return `${value} has a decimal comma; write ${text.replace(",", ".")}, or read the file with decimalComma: true.`;
   }

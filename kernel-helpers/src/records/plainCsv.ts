@@ -3,6 +3,13 @@ import { TableBuilder } from "./table";
 
 const lineFeed = 10;
 
+/** How a CSV file is written. */
+export interface CsvForm {
+  readonly separator: string;
+  /** The line in which the names of the columns stand, counted from 1; what stands above is no record. */
+  readonly headLine: number;
+}
+
 /** The cells of one column, cut out of the file's text when they are asked for: a million texts of their own would fill the memory. */
 class TextCells implements Cells {
   readonly #text: string;
@@ -27,7 +34,7 @@ class TextCells implements Cells {
 }
 
 /** Takes a CSV text without quotation marks apart: every separator parts two entries and every line break two records. */
-export function readPlain(content: string, place: string, separator: string): Table {
+export function readPlain(content: string, place: string, { separator, headLine }: CsvForm): Table {
   const text = content.includes("\r") ? content.replaceAll(/\r\n?/g, "\n") : content;
   const headEnd = endOfLine(text, 0);
   const heads = text.slice(0, headEnd).split(separator);
@@ -35,10 +42,10 @@ export function readPlain(content: string, place: string, separator: string): Ta
   const end = endOfRecords(text, width);
   const mark = separator.charCodeAt(0);
   // Lines of another length than the first are refused one by one.
-  const refused = new TableBuilder(place, heads, separator);
+  const refused = new TableBuilder(place, heads, { separator, headLine });
   const bounds = new Uint32Array(linesIn(text, headEnd + 1, end) * (width + 1));
   const lines: number[] = [];
-  for (let start = headEnd + 1, line = 2; start < end; line++) {
+  for (let start = headEnd + 1, line = headLine + 1; start < end; line++) {
     const first = lines.length * (width + 1);
     let cells = 0;
     let at = start;
@@ -53,14 +60,16 @@ export function readPlain(content: string, place: string, separator: string): Ta
       if (cells <= width) bounds[first + cells] = at + 1;
     }
     cells++;
-    if (cells === width) {
+    // A line of separators alone is an empty one.
+    const empty = width > 1 && at - start === width - 1;
+    if (cells === width && !empty) {
       bounds[first + width] = at + 1;
       lines.push(line);
     } else refused.add(text.slice(start, at).split(separator), line);
     start = at + 1;
   }
   const columns = heads.map((_, column) => new TextCells(text, bounds, column, width, lines.length));
-  return { place, heads, columns, lines, offences: refused.table().offences };
+  return { place, headLine, heads, columns, lines, offences: refused.table().offences };
 }
 
 function endOfLine(text: string, from: number): number {

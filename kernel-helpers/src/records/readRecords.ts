@@ -10,7 +10,8 @@ import { checkRecords, type ReadOptions, type Records } from "./records";
  * The file is a CSV file (UTF-8, commas, decimal points) or an XLSX workbook; `sheet` names the worksheet where
  * a workbook has several. A file laid out otherwise is read with options: `columns` says what it calls a column and how
  * it writes it (head, unit, words, days), `ignore` which heads are not wanted, `missing` which entries stand for none,
- * `separator` and `decimalComma` how a CSV file is written. Optional columns may be absent. Throws a RecordsError that lists every entry that is not allowed, with file, line,
+ * `separator` and `decimalComma` how a CSV file is written, `headLine` which line holds the names of the columns where a
+ * title stands above them. Optional columns may be absent. Throws a RecordsError that lists every entry that is not allowed, with file, line,
  * column, value and remedy; nothing is dropped silently. With `setAside: true` the records at fault are left out and
  * listed in `records.setAside` instead: show that list.
  *

@@ -27,6 +27,8 @@ export interface Records<S extends Schema> {
 export interface ReadOptions<S extends Schema = Schema> extends Layout<S> {
   /** The worksheet of a workbook that has several. */
   readonly sheet?: string;
+  /** The line, or the row of a worksheet, in which the names of the columns stand, where it is not the first: 3. */
+  readonly headLine?: number;
   /** Leave records at fault out and list their faults in `records.setAside`, instead of refusing the file. */
   readonly setAside?: boolean;
 }

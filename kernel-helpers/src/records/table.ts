@@ -10,6 +10,8 @@ export interface Cells {
 export interface Table {
   /** The file's place, as the reader would write it. */
   readonly place: string;
+  /** The line in which the heads stand, counted from 1. */
+  readonly headLine: number;
   /** The heads of the columns as they stand in the file; none if the file could not be taken apart. */
   readonly heads: readonly string[];
   /** One list of entries a column. */
@@ -22,10 +24,10 @@ export interface Table {
 
 /** A file that could not be taken apart, with the reasons. */
 export function brokenTable(place: string, ...offences: Offence[]): Table {
-  return { place, heads: [], columns: [], lines: [], offences };
+  return { place, headLine: 1, heads: [], columns: [], lines: [], offences };
 }
 
-/** Sorts lines of cells into columns; a line of another length than the first is an offence. */
+/** Sorts lines of cells into columns; an empty line and one of another length than the heads' are offences. */
 export class TableBuilder {
   readonly #place: string;
   readonly #heads: readonly string[];
@@ -34,9 +36,11 @@ export class TableBuilder {
   readonly #offences: Offence[] = [];
 
   readonly #separator: string;
+  readonly #headLine: number;
 
-  constructor(place: string, heads: readonly string[], separator = ",") {
+  constructor(place: string, heads: readonly string[], { separator = ",", headLine = 1 } = {}) {
     this.#separator = separator;
+    this.#headLine = headLine;
     this.#place = place;
     this.#heads = heads;
     this.#columns = heads.map(() => []);
@@ -44,7 +48,7 @@ export class TableBuilder {
 
   add(cells: readonly string[], line: number): void {
     const columns = this.#columns;
-    if (cells.length !== columns.length) {
+    if (cells.length !== columns.length || (cells.length > 1 && cells.every((cell) => cell === ""))) {
       this.#refuse(cells, line);
       return;
     }
@@ -55,18 +59,21 @@ export class TableBuilder {
   #refuse(cells: readonly string[], line: number): void {
     const wanted = this.#heads.length;
     const found = cells.length;
-    const empty = found === 1 && cells[0] === "";
+    const empty = cells.every((cell) => cell === "");
+    const tooMany = cells.length - 1 - cells.findLastIndex((cell) => cell.trim() !== "");
     this.#offences.push(
       new Offence(
         { file: this.#place, line, value: cells.join(this.#separator) },
-        `${wanted} ${wanted === 1 ? "entry" : "entries"}, as many as the first line has`,
+        `${wanted} ${wanted === 1 ? "entry" : "entries"}, as many as ${this.#headLine === 1 ? "the first line" : `line ${this.#headLine}`} has`,
         () =>
           empty
             ? "the line is empty; take it out."
             : `the line has ${found} ${found === 1 ? "entry" : "entries"}; ` +
-              (found > wanted
-                ? `${this.#separator === "," ? "write decimals with a point, and " : ""}put a text that holds a ${this.#called} in quotation marks.`
-                : `write a ${this.#called} for every entry that is missing.`),
+              (found > wanted && found - tooMany <= wanted
+                ? `take out the ${this.#called} at its end.`
+                : found > wanted
+                  ? `${this.#separator === "," ? "write decimals with a point, and " : ""}put a text that holds a ${this.#called} in quotation marks.`
+                  : `write a ${this.#called} for every entry that is missing.`),
       ),
     );
   }
@@ -78,6 +85,7 @@ export class TableBuilder {
   table(): Table {
     return {
       place: this.#place,
+      headLine: this.#headLine,
       heads: this.#heads,
       columns: this.#columns,
       lines: this.#lines,

@@ -1,3 +1,4 @@
+import { noHeadLine } from "./csv";
 import { nearest } from "./nearest";
 import { Offence, quote } from "./offence";
 import { brokenTable, type Table, TableBuilder } from "./table";
@@ -16,7 +17,11 @@ const asWorkbook = "an XLSX workbook whose worksheet holds the names of the colu
 type Cell = string | boolean | Date | null;
 
 /** Takes a worksheet apart. Formulas count with the values that were stored when the workbook was saved. */
-export async function readXlsx(bytes: Uint8Array, place: string, sheet?: string): Promise<Table> {
+export async function readXlsx(
+  bytes: Uint8Array,
+  place: string,
+  { sheet, headLine = 1 }: { readonly sheet?: string; readonly headLine?: number } = {},
+): Promise<Table> {
   const broken = (explain: string): Table =>
     brokenTable(place, new Offence({ file: place }, asWorkbook, () => explain));
 
@@ -68,7 +73,9 @@ export async function readXlsx(bytes: Uint8Array, place: string, sheet?: string)
     );
   }
   if (!filled.includes(wanted)) return broken(`the worksheet ${quote(wanted)} is empty.`);
-  return tableOf(sheets[index].data, scans[index], place);
+  if (headLine > sheets[index].data.length)
+    return brokenTable(place, noHeadLine(place, headLine, asWorkbook));
+  return tableOf(sheets[index].data, scans[index], place, headLine);
 }
 
 async function scanWorksheets(entries: readonly ZipEntry[]): Promise<WorksheetCells[]> {
@@ -84,21 +91,27 @@ async function scanWorksheets(entries: readonly ZipEntry[]): Promise<WorksheetCe
   return scans;
 }
 
-function tableOf(data: readonly (readonly Cell[])[], scan: WorksheetCells, place: string): Table {
-  const rows = data.map((row) => row.map(cellText));
+function tableOf(
+  data: readonly (readonly Cell[])[],
+  scan: WorksheetCells,
+  place: string,
+  headLine: number,
+): Table {
+  const rows = data.slice(headLine - 1).map((row) => row.map(cellText));
   const width = Math.max(...rows.map((row) => row.findLastIndex((cell) => cell !== "") + 1), scan.columns);
   const padded = (row: readonly string[]): string[] => Array.from({ length: width }, (_, c) => row[c] ?? "");
   const heads = padded(rows[0]);
   while (heads.length > 1 && rows.every((row) => (row[heads.length - 1] ?? "") === "")) heads.pop();
 
-  const builder = new TableBuilder(place, heads);
+  const builder = new TableBuilder(place, heads, { headLine });
   rows.forEach((row, index) => {
     if (index === 0) return;
     const empty = row.every((cell) => cell === "");
-    builder.add(empty ? [""] : padded(row).slice(0, heads.length), index + 1);
+    builder.add(empty ? [""] : padded(row).slice(0, heads.length), headLine + index);
   });
   const table = builder.table();
-  const faulty = scan.faulty.map(({ row, column, error }) => {
+  const below = scan.faulty.filter(({ row }) => row >= headLine);
+  const faulty = below.map(({ row, column, error }) => {
     const at = { file: place, line: row, column: heads[column - 1] ?? `${column}`, value: error ?? "" };
     return new Offence(at, "a value", () =>
       error === undefined
