@@ -105,12 +105,41 @@ describe("fish by fish, with semicolons, decimal commas and words of one's own",
       "4 After 21: 21 min is after the end of the run, which lasted 20 min; correct one of them.",
       "4 Kind perch: runId 1 has another species in line 2; correct one of them, or give the records another runId.",
       "4 Fish 2: run 1 has 2 fish and 3 records, in lines 2, 3, 4; take out what is too much, or correct the number of fish.",
-      expect.stringContaining('5 TL [cm] 98 mm: "98 mm" has "mm" behind the number'),
+      '5 TL [cm] 98 mm: "98 mm" has a unit of its own, and the column is in cm; write 9.8.',
       '6 Tag A3: "A3" stands already in line 5.',
       "6 After 4: a fish that is inactive has no time at which it happened; empty the cell, or correct the outcome.",
       "6 Day 4.4.2026: runId 2 has another date in line 5; correct one of them, or give the records another runId.",
     ]);
   });
+});
+
+test("a label with spaces around it is refused: it would count as another run, cue or species", async () => {
+  write([
+    "runId,fishId,cue,outcome",
+    "1,A1,light,bypassed",
+    "1 ,A2,light,bypassed",
+    "1,A3, light,refused",
+    "1,A4,light,refused",
+  ]);
+  const schema = trial.runRecordFor({
+    without: [
+      "date",
+      "batch",
+      "species",
+      "totalLength",
+      "temperature",
+      "clearSpacing",
+      "approachVelocity",
+      "entranceVelocityRatio",
+      "runDuration",
+      "outcomeTime",
+    ],
+  });
+  expect(await faultsOf(readRecords("projects/mill/trial.csv", schema))).toEqual([
+    '3 runId 1 : "1 " has spaces around it and would count as another runId than "1"; take them out.',
+    '4 cue  light: " light" has spaces around it and would count as another cue than "light"; take them out.',
+    "4 cue  light: runId 1 has another cue in line 2; correct one of them, or give the records another runId.",
+  ]);
 });
 
 describe("run by run, fish counted", () => {
@@ -140,6 +169,14 @@ describe("run by run, fish counted", () => {
     expect(await faultsOf(readRecords("projects/mill/trial.csv", schema))).toEqual([
       "2 fish 4: 4 fish have 5 outcomes (2 bypassed, 1 rackPassed, 1 refused, 0 impinged, 1 inactive); correct a count.",
       '3 runId R1: "R1" stands already in line 2.',
+    ]);
+  });
+
+  test("with spaces around a label, of the run or of a column of your own, are refused", async () => {
+    write([head, "R1,5,2,1,1,0,1,roach,18", "R1 ,5,4,0,0,1,0, roach,12"]);
+    expect(await faultsOf(readRecords("projects/mill/trial.csv", schema))).toEqual([
+      '3 runId R1 : "R1 " has spaces around it and would count as another runId than "R1"; take them out.',
+      '3 species  roach: " roach" has spaces around it and would count as another species than "roach"; take them out.',
     ]);
   });
 

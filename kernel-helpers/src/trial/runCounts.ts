@@ -2,6 +2,7 @@ import { defineSchema, type Schema, withRules } from "../schema";
 import { checkWhole, refuse } from "../statistics/checks";
 import type { TrialFish } from "./fish";
 import { type Outcome, outcomes } from "./outcome";
+import { withoutSpaces } from "./runRules";
 
 /** A run whose fish were counted, not told apart. */
 export type CountedRun = { readonly runId: string; readonly fish: number } & Readonly<
@@ -27,6 +28,7 @@ export const runCounts = withRules(
     },
   }),
   [
+    withoutSpaces("runId"),
     {
       columns: ["fish", ...outcomes],
       allowed: "as many outcomes as fish",
@@ -52,7 +54,13 @@ export function runCountsWith<const C extends Schema["columns"]>(
   const taken = Object.keys(columns).find((name) => Object.hasOwn(runCounts.columns, name));
   if (taken !== undefined)
     refuse("trial.runCountsWith", `columns has "${taken}", which counted runs have already; take it out`);
-  return { ...runCounts, columns: { ...runCounts.columns, ...columns } };
+  const { rules = [] }: Schema = runCounts;
+  const labels = Object.keys(columns).filter((name) => columns[name].kind === "text");
+  return {
+    ...runCounts,
+    columns: { ...runCounts.columns, ...columns },
+    rules: [...rules, ...labels.map(withoutSpaces)],
+  };
 }
 
 /**

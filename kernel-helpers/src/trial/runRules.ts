@@ -1,6 +1,6 @@
 import { u } from "../quantity/u";
 import { formatNumber } from "../quantity/format";
-import { type RowFault, type RowsRule, type Rule, sameWithin } from "../schema";
+import { type RowFault, type RowRule, type RowsRule, type Rule, sameWithin } from "../schema";
 import type { Outcome } from "./outcome";
 
 /** What the rules read of a record, in SI. */
@@ -38,6 +38,20 @@ const timeWithinRun: Rule<RuledFish> = {
     return `${minutes(outcomeTime)} is after the end of the run, which lasted ${minutes(runDuration)}; correct one of them.`;
   },
 };
+
+/** A label's spaces can't be seen, and would make a run, a cue or a species of its own. */
+export const withoutSpaces = (column: string): RowRule<Readonly<Record<string, unknown>>> => ({
+  columns: [column],
+  allowed: "a text without spaces around it",
+  fault(row) {
+    const label = row[column];
+    if (typeof label !== "string" || label === label.trim()) return undefined;
+    return `"${label}" has spaces around it and would count as another ${column} than "${label.trim()}"; take them out.`;
+  },
+});
+
+/** Columns of labels. */
+const labels = ["runId", "fishId", "batch", "species", "cue"] as const;
 
 /** As many records of a run as it has fish. */
 const asManyAsFish: RowsRule<RuledFish> = {
@@ -78,6 +92,7 @@ const ofTheRun = [
 type NamedRule = Rule<never> & { readonly columns: readonly string[] };
 
 const rules: readonly NamedRule[] = [
+  ...labels.map(withoutSpaces),
   timeWhereOneIs,
   timeWithinRun,
   ...sameWithin<string>("runId", ofTheRun),
