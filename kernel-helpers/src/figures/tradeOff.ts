@@ -81,7 +81,7 @@ export function tradeOff({ title, options, labelled = [], caption }: TradeOffInp
             ...hollow,
             ...placed(beaten),
             marker: { color: "#fff", symbol: "circle", size: 11, line: { color: colour(1), width: 2 } },
-            name: seriesName("another option beats it in both"),
+            name: seriesName("another option beats it"),
           },
         ]),
   ];
