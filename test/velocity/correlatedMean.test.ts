@@ -52,6 +52,18 @@ describe("correlatedMean", () => {
     expect([mean, standardError, lower, upper]).toEqual([0.5, 0, 0.5, 0.5]);
   });
 
+  // The mean of some constants misses them by the last digit.
+  test.each([0.1, 0.3, 1 / 3, -0.123, 1e-9, 0])("also of %d, whatever rounding leaves", (value) => {
+    for (const length of [20, 100, 1500]) {
+      const constant = correlatedMean(
+        Array.from({ length }, () => value),
+        { step: 0.04 },
+      );
+      expect(constant.mean).toBeCloseTo(value, 12);
+      expect(constant).toMatchObject({ standardError: 0, effectiveSamples: length, integralTime: 0.02 });
+    }
+  });
+
   test("refuses short series, a step that is none and values that are no numbers", () => {
     expect(() => correlatedMean([1, 2, 3], { step: 1 })).toThrow(/has 3 samples; it must have at least 20/);
     const fine = Array.from({ length: 30 }, (_, at) => at);

@@ -29,7 +29,8 @@ const method = "autocorrelations added up to their first zero; Student's t";
  * integral time scale. The variance of the mean is that of all pairs of samples (Bayley & Hammersley 1946, Suppl. J. R.
  * Stat. Soc. 8), with the correlations of the record up to the first that is not positive. `undefined` stands for a sample
  * that is missing: pairs with it do not count. Valid for steady records of some tens of integral time scales; slow swings
- * that the record holds a few times only are not in the error. Throws a RangeError for fewer than 20 samples and a
+ * that the record holds a few times only are not in the error; a signal that never changes has an error of 0 and says
+ * more about the probe than about the water. Throws a RangeError for fewer than 20 samples and a
  * `step` that is not above 0.
  *
  * @example
@@ -57,7 +58,10 @@ export function correlatedMean(
   if (good.length < 20) refuse(where, `the series has ${good.length} samples; it must have at least 20`);
 
   const mean = good.reduce((sum, value) => sum + value, 0) / good.length;
-  const deviations = series.map((value) => (value === undefined ? undefined : value - mean));
+  // What rounding leaves of a signal that never changes is no fluctuation, and would seem correlated for ever.
+  const rounding = 1e-12 * good.reduce((most, value) => Math.max(most, Math.abs(value)), 0);
+  const constant = good.every((value) => Math.abs(value - mean) <= rounding);
+  const deviations = series.map((value) => (value === undefined ? undefined : constant ? 0 : value - mean));
   const variance = covarianceAt(deviations, 0).covariance;
   // Each pair counts twice; a lag's covariance is taken from the pairs that are there.
   let [pairsUsed, sum, covariances, lags] = [good.length, good.length * variance, 0, 0];
