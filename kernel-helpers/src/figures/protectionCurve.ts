@@ -28,6 +28,8 @@ export interface ProtectionCurveInput {
   readonly points?: readonly { readonly name: string; readonly values: readonly ProtectionPoint[] }[];
   /** The relative width below which nothing is protected. */
   readonly threshold?: number;
+  /** What the curves are a share of, where it is not all of protection; "Protection" unless given. */
+  readonly what?: string;
   readonly caption?: string;
 }
 
@@ -42,7 +44,15 @@ export interface ProtectionCurveInput {
  * // => "Protection against relative width. ramp: rises from 0 at 0 to 1 at 1, one half by 1."
  */
 export function protectionCurve(input: ProtectionCurveInput): FigureSpec {
-  const { title, relativeWidth, curves, points: measured = [], threshold, caption } = input;
+  const {
+    title,
+    relativeWidth,
+    curves,
+    points: measured = [],
+    threshold,
+    what = "Protection",
+    caption,
+  } = input;
   checkSome("protectionCurve", "relativeWidth", relativeWidth);
   checkSome("protectionCurve", "curves and points", [...curves, ...measured]);
   for (const { name, protection, band } of curves) {
@@ -99,11 +109,11 @@ export function protectionCurve(input: ProtectionCurveInput): FigureSpec {
     layout: layout(data, {
       title,
       x: axis("Relative width (body width over clear spacing)", "", { range: [0, widest * 1.02] }),
-      y: shareAxis("Protection", range),
+      y: shareAxis(what, range),
       shapes: marks.map(({ at }) => helpLine("x", at)),
       annotations: marks.map(({ at, text }) => board.verticalLine({ x: at, text })),
     }),
-    alt: ["Protection against relative width.", ...curveWords, ...pointWords].join(" "),
+    alt: [`${what} against relative width.`, ...curveWords, ...pointWords].join(" "),
     caption,
   };
 }
