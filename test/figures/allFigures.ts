@@ -2,6 +2,7 @@ import * as chain from "../../kernel-helpers/src/chain";
 import * as figures from "../../kernel-helpers/src/figures";
 import { energyFigures } from "./energyFigures";
 import { bypassFigures } from "./bypassFigures";
+import { cloggingFigures } from "./cloggingFigures";
 import { lawFigures } from "./lawFigures";
 import { surveyFigures } from "./surveyFigures";
 import { uncertaintyFigures } from "./uncertaintyFigures";
@@ -375,6 +376,7 @@ export const allFigures: Readonly<Record<string, figures.FigureSpec>> = {
     })),
   }),
   ...surveyFigures,
+  ...cloggingFigures,
   ...uncertaintyFigures,
   ...lawFigures,
   ...bypassFigures,

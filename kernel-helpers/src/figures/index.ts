@@ -39,3 +39,5 @@ export { tornado, type TornadoInput } from "./tornado";
 export type { BypassAtWork } from "./bypassGeometry";
 export { bypassSection, type BypassSectionInput } from "./bypassSection";
 export { dischargeAgainstLevel, type DischargeAgainstLevelInput } from "./dischargeAgainstLevel";
+export { cleaningTradeOff, type CleaningTradeOffInput } from "./cleaningTradeOff";
+export { headLossOverTime, type HeadLossOverTimeInput } from "./headLossOverTime";
