@@ -17,4 +17,9 @@ describe("table", () => {
     expect(html).toContain('<div align="left">meant for &lt;bars&gt;, no range known</div>');
     expect(html).toContain('<div align="left">–</div>');
   });
+
+  test("says so where there are no rows", () => {
+    table([], { caption: "Faults", columns: { line: "Line", value: "Value" } });
+    expect(outputs.last("text/html")).toContain('<tr><td colspan="2">no rows</td></tr>');
+  });
 });

@@ -104,4 +104,13 @@ describe("fitEffects", () => {
     const { cautions, runs } = trial.fitEffects(few, { efficiency: "guidance", terms: { spacing } });
     expect(cautions).toEqual([`${runs} runs: errors from fewer than about 40 come out too small.`]);
   });
+
+  test("a term that is the same for every fish is said to tell nothing", () => {
+    const alike = rows.map((one) => ({ ...one, place: "flume" }));
+    const { cautions } = trial.fitEffects(alike, {
+      efficiency: "guidance",
+      terms: { spacing, place: "place" },
+    });
+    expect(cautions).toContain("place is flume for every fish: it has no effect that could be seen.");
+  });
 });

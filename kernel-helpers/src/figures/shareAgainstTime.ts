@@ -78,7 +78,7 @@ export function shareAgainstTime(input: ShareAgainstTimeInput): FigureSpec {
         ),
       }),
       y: shareAxis(share, [0, 1.02]),
-      note: `under each time: fish still waiting${courses.length > 1 ? ", one line a curve" : ""}`,
+      note: `under each time: fish still waiting just before it${courses.length > 1 ? ", one line a curve" : ""}`,
       legendForOne: true,
     }),
     alt: inWords(input),
@@ -110,7 +110,7 @@ function bandOf(shares: readonly DrawnShare[], at: number): PlotlyTrace[] {
   ];
 }
 
-/** Fish still waiting at a time; nobody after a course's last one. */
+/** Fish still waiting just before a time; nobody after a course's last one. */
 function atRisk(shares: readonly DrawnShare[], minutes: number): string {
   const next = shares.find(({ time }) => u.to.min(time) >= minutes - 1e-9);
   return next === undefined ? "–" : String(next.atRisk);

@@ -43,6 +43,7 @@ export function table<Row extends object>(rows: readonly Row[], look: TableLook<
       (cells) =>
         `<tr>${cells.map((text, at) => `<td${align(columns[at])}>${cellHtml(text, columns[at])}</td>`).join("")}</tr>`,
     ),
+    ...(rows.length === 0 ? [`<tr><td colspan="${columns.length}">${noRows}</td></tr>`] : []),
     "</tbody></table>",
   ].join("\n");
   const widths = heads.map((title, at) => Math.max(title.length, ...body.map((cells) => cells[at].length)));
@@ -51,8 +52,12 @@ export function table<Row extends object>(rows: readonly Row[], look: TableLook<
       .map((text, at) => (columns[at].numeric ? text.padStart(widths[at]) : text.padEnd(widths[at])))
       .join("  ")
       .trimEnd();
-  emitHtml(html, [look.caption, line(heads), ...body.map(line)].join("\n"));
+  const lines = rows.length === 0 ? [noRows] : body.map(line);
+  emitHtml(html, [look.caption, line(heads), ...lines].join("\n"));
 }
+
+/** An empty table must not pass for a broken one. */
+const noRows = "no rows";
 
 interface ShownColumn {
   readonly name: string;

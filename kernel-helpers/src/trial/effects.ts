@@ -94,6 +94,11 @@ export function fitEffects<Fish extends TrialFish>(
     naiveFit,
     cautions: [
       ...fit.cautions,
+      ...Object.entries(rows.terms).flatMap(([name, values]) =>
+        new Set<number | string>(values).size === 1
+          ? [`${name} is ${values[0]} for every fish: it has no effect that could be seen.`]
+          : [],
+      ),
       ...(runs < fewRuns
         ? [`${runs} runs: errors from fewer than about ${fewRuns} come out too small.`]
         : []),
