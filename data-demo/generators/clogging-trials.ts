@@ -23,7 +23,7 @@ export interface CloggingTruth {
 }
 
 export const cloggingTruth: CloggingTruth = {
-  seed: 8200,
+  seed: 8206,
   scale: 6,
   loadExponent: 1.3,
   spacingExponent: 0.5,

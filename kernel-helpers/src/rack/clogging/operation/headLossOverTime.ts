@@ -31,7 +31,7 @@ export interface CloggedDay {
   readonly cleanedByHand: boolean;
   /** On the rack at the end of the day, as leaves. */
   readonly debrisOnRack: Mass;
-  /** Greatest load of a part of the rack at any time of the day, kg/m². */
+  /** Greatest load at any time of the day where the machine reaches, kg/m². */
   readonly greatestLoad: number;
   readonly coveredShare: number;
   readonly machineInOrder: boolean;
@@ -51,7 +51,7 @@ export interface HeadLossOverTime {
   /** Of all days, over the water that passed. */
   readonly meanHeadLoss: Length;
   readonly greatestHeadLoss: Length;
-  /** Days with a load above those that the law was fitted to; undefined where these were not given. */
+  /** Days with a load above those that the law was fitted to where the machine reaches; undefined where these were not given. */
   readonly daysBeyondTrials: number | undefined;
   /** Every assumption, in words. */
   readonly assumptions: readonly string[];
@@ -206,7 +206,7 @@ function summed(days: readonly CloggedDay[], inputs: CloggingInputs): HeadLossOv
       `${caller}: ${countTwice}`,
       ...(tested !== undefined && beyond !== undefined && beyond > 0
         ? [
-            `${caller}: on ${beyond} of ${days.length} days a part of the rack carries more than the ` +
+            `${caller}: on ${beyond} of ${days.length} days the rack carries more than the ` +
               `${formatNumber(tested[1])} kg/m² that the law was fitted to; there it is only continued.`,
           ]
         : []),

@@ -20,9 +20,9 @@ export class RackState {
     return this.reachedMass + this.otherMass;
   }
 
-  /** The larger of the loads of both zones, kg/m². */
+  /** Load of the part that the machine reaches, kg/m². */
   get load(): number {
-    return Math.max(this.loadOf(this.reachedMass, this.reach), this.loadOf(this.otherMass, 1 - this.reach));
+    return this.loadOf(this.reachedMass, this.reach);
   }
 
   /** Head loss at a turbine flow, in metres. */
