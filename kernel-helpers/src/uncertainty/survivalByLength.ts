@@ -228,6 +228,6 @@ function mortalityCautions(factors: Float64Array, mortality: readonly number[]):
   return beyond === 0
     ? []
     : [
-        `mortalityFactor: in ${beyond} of ${factors.length} draws the mortality of the longest-hit fish would exceed 1 and is taken as 1.`,
+        `mortalityFactor: in ${beyond} of ${factors.length} draws the mortality at the hardest-hit length would exceed 1 and is taken as 1.`,
       ];
 }
