@@ -7,6 +7,7 @@ export { type Gains, paretoFront } from "./money/paretoFront";
 export { revenue } from "./money/revenue";
 export { type Option, tradeOff, type WeighedOption } from "./money/tradeOff";
 export { type EnergyAccount, causes as lossCauses, type LossCause } from "./operation/account";
+export { cloggingByDay, type CloggedLoss } from "./operation/cloggingByDay";
 export { type OperatingDay, operation, type Operation } from "./operation/operation";
 export type { RunOfRiverPlant } from "./operation/plant";
 export { type PartOfDay, seasonShutdown, type Shutdown } from "./operation/shutdown";

@@ -1,4 +1,4 @@
-import { energy, river, u } from "kernel-helpers";
+import { clogging, energy, river, u } from "kernel-helpers";
 import { array, assert, double, property } from "fast-check";
 import { describe, expect, test } from "vitest";
 import { plant, record } from "../plant";
@@ -167,5 +167,40 @@ describe("energy.seasonShutdown", () => {
     expect(() => energy.seasonShutdown({ from: "13-01", to: "01-15" })).toThrow(
       'energy.seasonShutdown: from is "13-01"; a day of the year reads 03-01, the month first.',
     );
+  });
+});
+
+describe("energy.cloggingByDay", () => {
+  test("carries the mean loss of clogging.headLossOverTime to the plant's days", () => {
+    const flows = record(40, 60);
+    const { days } = clogging.headLossOverTime({
+      days: flows.map(({ date, discharge }) => ({
+        date,
+        riverFlow: discharge,
+        turbineFlow: u.m3ps(34),
+        debris: { leaves: u.kg(300) },
+      })),
+      rack: {
+        rackArea: u.m2(99.4),
+        channelArea: u.m2(17 * 3.6),
+        clearSpacing: u.mm(18),
+        cleanLossCoefficient: 0.5,
+        coefficients: { scale: 6, loadExponent: 1.3, spacingExponent: 0.5 },
+      },
+      cleaning: { threshold: u.m(0.1), shortestInterval: u.h(1), reach: 1, greatestLoss: u.m(0.5) },
+      assumptions: { stickingShare: 0.5, leafEquivalents: { leaves: 1 } },
+    });
+    const cloggingFactor = energy.cloggingByDay(days);
+    const run = energy.operation({ ...plant, bypassFlow: u.m3ps(0), cloggingFactor, record: flows });
+    run.days.forEach((day, at) => expect(day.headLoss).toBeCloseTo(days[at].meanHeadLoss, 9));
+    expect(run.total.losses.clogging).toBeGreaterThan(run.total.losses.rack);
+  });
+
+  test("is 1 without loss, and refuses a day it has not and a day that stands twice", () => {
+    const still = { date: "2026-01-01", cleanHeadLoss: u.m(0), meanHeadLoss: u.m(0) };
+    const factor = energy.cloggingByDay([still]);
+    expect(factor("2026-01-01")).toBe(1);
+    expect(() => factor("2026-01-02")).toThrow("energy.cloggingByDay: there is no day 2026-01-02");
+    expect(() => energy.cloggingByDay([still, still])).toThrow("2026-01-01 stands twice");
   });
 });

@@ -24,7 +24,7 @@ export interface RunOfRiverPlant {
   readonly channelDepth: Length;
   /** Head loss of the clean rack at an approach velocity. */
   readonly rackLoss: (approachVelocity: Velocity) => Length;
-  /** How many times the clean rack's loss debris makes it, at least 1: a number, or one for each date. */
+  /** How many times the clean rack's loss debris makes it, at least 1: a number, or one for each date, as from `cloggingByDay`. */
   readonly cloggingFactor?: number | ((date: string) => number);
   /** When the turbines stand still for the fish. */
   readonly shutdown?: Shutdown;
