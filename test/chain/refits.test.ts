@@ -97,6 +97,11 @@ describe("chain.refitsInTurn", () => {
       ["top", 7],
     ]);
     expect(chain.refitsInTurn({ plants, options: [{ plant: "low", survival: 0.8 }] })).toEqual([]);
+    const cents = [
+      { plant: "low", survival: 1, cost: 0.1 },
+      { plant: "mid", survival: 1, cost: 0.2 },
+    ];
+    expect(chain.refitsInTurn({ plants, options: cents, budget: 0.3 })).toHaveLength(2);
   });
 
   test("refits a plant once, with the better of its options", () => {

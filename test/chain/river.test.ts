@@ -17,6 +17,7 @@ describe("chain.river", () => {
       survival: 1048 / 1500,
       lostAtPlants: 100 + 262,
       lostInReaches: 90,
+      cautions: [expect.stringContaining("leave the chances at the next unchanged")],
     });
     expect(plants[1]).toMatchObject({ plant: "lower", next: undefined, arriving: 1310, leaving: 1048 });
     expect(plants[0].survivalToSea).toBeCloseTo(0.9 * 0.9 * 0.8, 12);

@@ -107,7 +107,9 @@ export function refitsInTurn({
   let spent: number | undefined = 0;
   for (;;) {
     const affordable: readonly RefitOption[] =
-      budget === undefined ? left : left.filter(({ cost = 0 }) => (spent ?? 0) + cost <= budget);
+      budget === undefined
+        ? left
+        : left.filter(({ cost = 0 }) => (spent ?? 0) + cost <= budget * roundingRoom);
     const best: RefitGain | undefined = gains(where, now, affordable, by).find(({ gain }) => gain > 0);
     if (best === undefined) return steps;
     const chosen = affordable.find((one) => one.plant === best.plant && nameOf(one) === best.option);
@@ -118,6 +120,9 @@ export function refitsInTurn({
     steps.push({ ...best, step: steps.length + 1, spent, survival: riverOf(where, now).survival });
   }
 }
+
+/** 0.1 + 0.2 must fit into 0.3. */
+const roundingRoom = 1 + 1e-12;
 
 const nameOf = ({ option }: RefitOption): string => option ?? "refit";
 

@@ -46,7 +46,13 @@ export interface RiverPassage {
   readonly survival: number | undefined;
   readonly lostAtPlants: number;
   readonly lostInReaches: number;
+  /** What to keep in mind about the result. */
+  readonly cautions: readonly string[];
 }
+
+const independence =
+  "chain.river: passing one plant is taken to leave the chances at the next unchanged; fish that are hurt, late or tired " +
+  "fare worse, which only a higher mortality of the reaches can stand for.";
 
 const sum = (values: readonly number[]): number => values.reduce((total, value) => total + value, 0);
 
@@ -128,5 +134,6 @@ export function riverOf(where: string, plants: readonly ChainPlant[]): RiverPass
     survival: entering === 0 ? undefined : survivors / entering,
     lostAtPlants: sum(passages.map((one) => one.lostAtPlant)),
     lostInReaches: sum(passages.map((one) => one.lostInReach)),
+    cautions: [independence],
   };
 }

@@ -1,4 +1,6 @@
+import { bypassExercises } from "./bypass";
 import { chainOfPlantsExercises } from "./chainOfPlants";
+import { cloggingAndCleaningExercises } from "./cloggingAndCleaning";
 import { designNoteExercises } from "./designNote";
 import { energyTradeOffExercises } from "./energyTradeOff";
 import { headLossExercises } from "./headLoss";
@@ -22,6 +24,8 @@ export const exercises = {
   ...surveyOfBuiltRacksExercises,
   ...rackLayoutExercises,
   ...headLossExercises,
+  ...cloggingAndCleaningExercises,
+  ...bypassExercises,
   ...liveFishTrialsExercises,
   ...planningATrialExercises,
   ...protectionCurveExercises,
