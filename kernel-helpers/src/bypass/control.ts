@@ -1,5 +1,6 @@
 import { type InputSpecs, length, printValue, ratio } from "../formula/input";
 import type { Discharge, Length, PlainNumber, Velocity } from "../quantity/dimension";
+import { noteUse } from "../formula/usage";
 import { freeFall } from "../quantity/constants";
 import { u } from "../quantity/u";
 import { drownedSluiceGate, isDrowned } from "./drownedGate";
@@ -126,6 +127,7 @@ export function controlFlow(control: Control, levels: ControlLevels): ControlFlo
         `${printed(upstreamLevel)}: water does not flow uphill.`,
     );
   }
+  formulasOf[control.kind].forEach(noteUse);
   const base = lowestLevel(control);
   if (upstreamLevel <= base) return dry(base, upstreamLevel);
   const heads = { head: upstreamLevel - base, behind: Math.max(0, downstreamLevel - base) };
@@ -156,6 +158,14 @@ export function checkControl(from: string, control: Control): void {
     );
   }
 }
+
+/** What a control is reckoned with, for the list of sources. */
+const formulasOf: Readonly<Record<Control["kind"], readonly string[]>> = {
+  rampedCrest: [broadCrestedWeir.id],
+  sharpCrest: [sharpCrestedWeir.id, submergence.id],
+  sluiceGate: [drownedSluiceGate.id],
+  orifice: [submergedOrifice.id],
+};
 
 /** The level that water must reach to flow through a control. */
 export const lowestLevel = (control: Control): number =>

@@ -1,8 +1,10 @@
 import { discharge, type InputSpecs, length, printValue, velocity } from "../formula/input";
+import { noteUse } from "../formula/usage";
 import type { Discharge, Length, PlainNumber, Velocity, VelocityGradient } from "../quantity/dimension";
 import { freeFall } from "../quantity/constants";
 import { u } from "../quantity/u";
 import { rootBetween } from "../statistics/root";
+import { criticalDepth, normalDepth } from "./channel";
 import { checkChute, type Chute, type ChuteFlow, chuteFlow } from "./chute";
 import { checkControl, type Control, type ControlFlow, controlFlow } from "./control";
 import { acceleration, entranceVelocityRatio, impactVelocity } from "./entrance";
@@ -107,6 +109,8 @@ export function flowThrough(structure: BypassStructure, water: BypassWater): Byp
       `${caller}: tailwaterLevel is ${printed(tailwaterLevel)}; it must be above the pool's bottomLevel, ${printed(pool.bottomLevel)}.`,
     );
   }
+  for (const { id } of [criticalDepth, normalDepth, acceleration, entranceVelocityRatio, impactVelocity])
+    noteUse(id);
   const throughControl = settled(structure, water);
   const flow = throughControl.discharge;
   const entranceHeight = Math.min(entrance.topLevel, headwaterLevel) - entrance.sillLevel;

@@ -107,8 +107,8 @@ export const sluiceGateOpening = defineFormula({
     contraction: ratio("C_c", { above: 0, default: 0.61, note: "depth of the jet over the opening" }),
   },
   tex: (q) =>
-    `\\text{the opening at which } \\frac{${q.contraction}\\;${q.width}\\,a\\sqrt{2g\\,${q.upstreamDepth}}}` +
-    `{\\sqrt{1 + ${q.contraction}\\,a / ${q.upstreamDepth}}} = ${q.discharge}`,
+    `\\text{the opening at which } \\frac{${q.contraction}\\cdot ${q.width}\\,a\\sqrt{2g\\,${q.upstreamDepth}}}` +
+    `{\\sqrt{1 + ${q.contraction}\\cdot a / ${q.upstreamDepth}}} = ${q.discharge}`,
   source: derived("energy and continuity below a gate, solved for the opening by bisection"),
   refuse: ({ discharge: flow, ...gate }) => {
     const most = freeGate(widestOpening * gate.upstreamDepth, gate);

@@ -34,8 +34,9 @@ export interface BypassLines {
 /** How far walls stand above the water, in metres. */
 const freeboard = 0.35;
 
-/** Draws every how-manieth place of a profile: a smooth curve needs few. */
-const every = 10;
+/** Whether a place of a profile is drawn: the surface bends at its upper end and hardly further on. */
+const isDrawn = (place: number, last: number): boolean =>
+  place === last || (place < 20 ? place % 2 === 0 : place % 10 === 0);
 
 /** The lines of a bypass from the approach channel to the pool. */
 export function bypassLines({ structure, water, flow }: BypassAtWork): BypassLines {
@@ -46,7 +47,7 @@ export function bypassLines({ structure, water, flow }: BypassAtWork): BypassLin
   const start = -Math.max(2, 0.06 * lipAt);
   const way = transition({ structure, water, flow });
   const points = flow.chute.profile;
-  const drawn = points.filter((_, place) => place % every === 0 || place === points.length - 1);
+  const drawn = points.filter((_, place) => isDrawn(place, points.length - 1));
   const chuteSurface = drawn.map(({ distance, bedLevel, depth }): Place => [
     at + distance,
     Math.max(bedLevel + depth, tail),

@@ -84,7 +84,7 @@ function names({ structure, water, flow }: BypassAtWork, drawn: BypassLines): Na
     { at: drawn.control, text: controlInWords(structure) },
     {
       at: [drawn.lip[0], Math.max(end.bedLevel + end.depth, tailwaterLevel)],
-      text: `outfall ${said(end.velocity, "mps")}`,
+      text: flow.outfall.fallHeight > 0 ? `outfall ${said(end.velocity, "mps")}` : "outfall under water",
     },
     ...(flow.outfall.fallHeight > 0
       ? [{ at: drawn.impact, text: `impact ${said(flow.outfall.impactVelocity, "mps")}` }]
@@ -204,7 +204,7 @@ function inWords({ structure, water, flow }: BypassAtWork, drawn: BypassLines, t
   const fall =
     outfall.fallHeight > 0
       ? `falls ${said(outfall.fallHeight, "m")} and meets a pool ${said(outfall.poolDepth, "m")} deep at ${said(outfall.impactVelocity, "mps")}`
-      : `runs out below the tailwater at ${said(outfall.impactVelocity, "mps")}`;
+      : "runs out below the tailwater";
   return (
     `Long section of a bypass that passes ${said(flow.discharge, "m3ps")}. From a headwater at ` +
     `${said(water.headwaterLevel, "m")} the water enters at ${said(flow.entranceVelocity, "mps")}, passes the control ` +
