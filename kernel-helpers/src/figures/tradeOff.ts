@@ -1,5 +1,5 @@
 import { labelBoard } from "./labels";
-import { axis, colour, helpColour, layout, points, seriesName } from "./look";
+import { axis, colour, helpColour, layout, plotSize, points, seriesName } from "./look";
 import { checkFinite, checkSome, listed, said } from "./numbers";
 import type { FigureSpec, PlotlyTrace } from "./spec";
 
@@ -20,6 +20,9 @@ export interface TradeOffInput {
   readonly labelled?: readonly string[];
   readonly caption?: string;
 }
+
+/** Half of a marker with its edge, in pixels. */
+const markerRoom = 8;
 
 /** As many names as the plot has room for. */
 const mostLabels = 8;
@@ -85,7 +88,7 @@ export function tradeOff({ title, options, labelled = [], caption }: TradeOffInp
           },
         ]),
   ];
-  const board = labelBoard({ ...ranges, busy: data.map(coordinates) });
+  const board = labelBoard({ ...ranges, busy: [coordinates(data[0]), ...drawn.map(ringOf(ranges))] });
   const named = options.length <= mostLabels ? drawn : [...front, ...beaten.filter(isIn(labelled))];
   return {
     data,
@@ -138,9 +141,22 @@ function stepsOf(front: readonly Placed[]): { readonly x: number[]; readonly y: 
 function padded(values: readonly number[], most = Infinity): [number, number] {
   const low = Math.min(...values);
   const high = Math.max(...values);
-  const room = 0.14 * (high - low || Math.abs(high) || 1);
+  const room = 0.2 * (high - low || Math.abs(high) || 1);
   return [Math.max(0, low - room), Math.min(high + room, Math.max(most, high))];
 }
+
+/** Places around an option's marker, so that labels keep clear of all of it. */
+const ringOf =
+  ({ x, y }: { readonly x: readonly number[]; readonly y: readonly number[] }) =>
+  (option: Placed) => {
+    const turns = Array.from({ length: 8 }, (_, at) => (at * Math.PI) / 4);
+    const across = (markerRoom * (x[1] - x[0])) / plotSize.width;
+    const up = (markerRoom * (y[1] - y[0])) / plotSize.height;
+    return {
+      x: [option.x, ...turns.map((turn) => option.x + across * Math.cos(turn))],
+      y: [option.y, ...turns.map((turn) => option.y + up * Math.sin(turn))],
+    };
+  };
 
 /** The places of a trace, for the labels to keep clear of. */
 const coordinates = ({ x, y }: PlotlyTrace) => ({
