@@ -196,6 +196,7 @@ describe("energy.seasonSurvival", () => {
     expect(() => season({ species: [roach] })).toThrow(
       "silver eel come on 2026-01-02, but species has no length classes for them; it has roach.",
     );
+    expect(() => season({ species: [roach, roach, eel] })).toThrow("species has roach twice");
     const dry = energy.operation({ ...plant, record: record(0) }).days;
     expect(() => season({ days: dry, migration: [migration[0]] })).toThrow(
       "400 roach come on 2026-01-01, when no water",

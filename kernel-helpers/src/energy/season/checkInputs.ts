@@ -83,7 +83,14 @@ function checkClasses(
 
 function checkMigration(where: string, { days, migration, species }: SeasonInputs): void {
   const dates = new Map(days.map((day) => [day.date, day]));
-  const names = new Set(species.map((one) => one.species));
+  const names = new Set<string>();
+  for (const one of species) {
+    if (names.has(one.species))
+      throw new RangeError(
+        `${where}: species has ${one.species} twice; put all its length classes into one entry.`,
+      );
+    names.add(one.species);
+  }
   let fish = 0;
   for (const { date, species: name, byDay, byNight } of migration) {
     // The label is written only where it is needed: a record may have very many rows.
