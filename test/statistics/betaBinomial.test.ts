@@ -158,7 +158,23 @@ describe("statistics.betaBinomial", () => {
   });
 });
 
+const whole = (name: string, successes: number): statistics.ClusterGroup => ({
+  name,
+  clusters: [4, 4, 4].map((trials) => ({ trials, successes })),
+});
+const compare = (...groups: readonly statistics.ClusterGroup[]): unknown =>
+  statistics.betaBinomialComparison({ groups });
+
 describe("statistics.betaBinomialComparison", () => {
+  it("is refused in a sentence where within every group all trials ended the same way", () => {
+    expect(() => compare(whole("all", 4), whole("none", 0))).toThrow(
+      "within every group all trials ended the same way",
+    );
+    const singles = { name: "singles", clusters: [0, 1, 1].map((successes) => ({ successes, trials: 1 })) };
+    expect(() => compare(whole("all", 4), singles)).toThrow("or each cluster has one");
+    expect(() => compare(whole("all", 4), whole("half", 2))).not.toThrow();
+  });
+
   const groups = [
     { name: "dark", clusters: spread.slice(0, 6) },
     { name: "light", clusters: spread.slice(6) },

@@ -74,6 +74,19 @@ describe("compareGroups", () => {
     expect(together).toBeUndefined();
   });
 
+  test("of a group that all went and one that none did gives the difference, and no test that needs their likeness", () => {
+    const fish = ["R1", "R2", "R3"].flatMap((name) => [
+      ...runs(name, "light", "bypassed", "bypassed"),
+      ...runs(`${name}b`, "none", "refused", "refused"),
+    ]);
+    const [apart] = trial.compareGroups(fish, { by: "cue", efficiency: "guidance", seed: 1 }).differences;
+    expect(apart.estimate).toBe(-1);
+    expect(apart.betaBinomialPValue).toBeUndefined();
+    // As three trials against three: chi-square 6 on one degree of freedom.
+    expect(apart.pValue).toBeCloseTo(0.0143, 4);
+    expect(apart.upper).toBeGreaterThan(-0.5);
+  });
+
   test("refuses one group, a base that is none, and a group of one run", () => {
     const none = rows.filter(({ cue }) => cue === "none");
     expect(() => trial.compareGroups(none, { by: "cue", efficiency: "guidance" })).toThrow(

@@ -9,6 +9,7 @@ import {
   raoScottComparison,
 } from "../statistics";
 import { checkLevel, refuse } from "../statistics/checks";
+import { tellCorrelation } from "../statistics/clustering/cluster";
 import { recordedActivity } from "./activity";
 import { type Efficiency, efficiencyOf } from "./efficiencies";
 import type { EfficiencyDefinition, EfficiencyName } from "./efficiency";
@@ -29,7 +30,10 @@ export interface GroupDifference {
   readonly upper: number;
   /** Of the Rao–Scott test. */
   readonly pValue: number | undefined;
-  /** Of the beta-binomial likelihood; undefined too where every run has one fish in the denominator. */
+  /**
+   * Of the beta-binomial likelihood; undefined too where every run has one fish in the denominator, or all fish of each
+   * group ended the same way: how alike fish of one run are is unknown then.
+   */
   readonly betaBinomialPValue: number | undefined;
   /** From drawing whole runs, where a seed was given. */
   readonly bootstrapLower: number | undefined;
@@ -152,7 +156,7 @@ function differenceOf(
   const clustered = clusteredDifference({ first: ofGroup.clusters, second: ofBase.clusters, level });
   const naive = differenceInterval({ first: countOf(ofGroup), second: countOf(ofBase), level });
   const tests = testsOf([ofBase, ofGroup]);
-  const severalFish = [...ofBase.clusters, ...ofGroup.clusters].some(({ trials }) => trials > 1);
+  const correlationKnown = [ofBase, ofGroup].some(({ clusters }) => tellCorrelation(clusters));
   const drawn =
     seed === undefined
       ? undefined
@@ -171,7 +175,7 @@ function differenceOf(
     upper: clustered.upper,
     pValue: tests?.clustered.pValue,
     betaBinomialPValue:
-      tests === undefined || !severalFish
+      tests === undefined || !correlationKnown
         ? undefined
         : betaBinomialComparison({ groups: [ofBase, ofGroup] }).pValue,
     bootstrapLower: drawn?.lower,

@@ -1,5 +1,5 @@
 import { refuse } from "../checks";
-import { checkGroups, type ClusterGroup, pooled } from "../clustering/cluster";
+import { checkGroups, type ClusterGroup, pooled, tellCorrelation } from "../clustering/cluster";
 import type { GroupTest } from "../clustering/raoScottComparison";
 import { chiSquareTail } from "../distributions";
 import { type BetaBinomialStatus, checkSizes, statusOf } from "./betaBinomial";
@@ -30,7 +30,7 @@ export interface BetaBinomialComparison extends GroupTest {
  * Returns twice the gain in log-likelihood from one mean for all groups to a mean for each, with its p-value, and the
  * fitted means with standard errors. All groups share one intra-class correlation: where it plainly differs between them,
  * raoScottComparison gives each its own. Throws a RangeError for fewer than two groups, fewer than two clusters in one,
- * clusters of one trial each, and where every trial of every group ended the same way.
+ * clusters of one trial each, and where within every group all trials ended the same way: their correlation is unknown then.
  *
  * @example
  * statistics.betaBinomialComparison({ groups: [
@@ -51,6 +51,13 @@ export function betaBinomialComparison(options: {
     refuse(
       where,
       `${successes} of ${trials} trials succeeded; where all end the same way nothing can differ`,
+    );
+
+  if (!groups.some((group) => tellCorrelation(group.clusters)))
+    refuse(
+      where,
+      "within every group all trials ended the same way, or each cluster has one; how alike trials of one cluster are is " +
+        "unknown then; raoScottComparison takes each cluster as one trial",
     );
 
   const tallies = groups.map((group) => talliesOf(group.clusters));

@@ -35,6 +35,11 @@ export function pooled(clusters: readonly Cluster[]): Count {
   };
 }
 
+/** Whether clusters say anything about how alike trials of one are: not where all trials end the same way or stand alone. */
+export function tellCorrelation(clusters: readonly Cluster[]): boolean {
+  return !allAlike(clusters) && clusters.some((one) => one.trials > 1);
+}
+
 /** Whether every trial of every cluster ended the same way: nothing can then be said about spread. */
 export function allAlike(clusters: readonly Cluster[]): boolean {
   const { successes, trials } = pooled(clusters);
