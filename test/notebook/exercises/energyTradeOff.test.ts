@@ -1,6 +1,5 @@
 import { describe, expect, test } from "vitest";
-import { energy, u } from "kernel-helpers";
-import { exercise } from "../../../kernel-helpers/src/notebook/exercise";
+import { energy, exercise, u } from "kernel-helpers";
 import { plant, record, unit } from "../../energy/plant";
 import { collectOutputs } from "../emitted";
 
