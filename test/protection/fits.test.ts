@@ -55,6 +55,13 @@ describe("the trial of the demo plant", () => {
     );
   });
 
+  test("fish of one cluster have no design effect, and the fit says so", () => {
+    const one = throughRamp.map((fish) => ({ ...fish, cluster: "R1" }));
+    const { designEffect, cautions } = fitLogistic({ fish: one });
+    expect(designEffect).toBeUndefined();
+    expect(cautions.join()).toContain("All fish are of one cluster");
+  });
+
   test("the ramp's truth lies in the intervals, though silver eels and runs lie outside the family", () => {
     const { parameters, clusters, designEffect, fish } = fitRamp({ fish: trialFishMet });
     for (const name of ["threshold", "exponent"] as const) {

@@ -102,7 +102,10 @@ export function fitProtection(
   const share = (relativeWidth: number): number => shareAt(family, best.values, relativeWidth);
   const clusters = byCluster(rows);
   const designEffect =
-    clusters === undefined ? undefined : effectOf(clusters, share, model.parameters.length);
+    // One cluster tells nothing about how clusters differ.
+    clusters === undefined || clusters.length < 2
+      ? undefined
+      : effectOf(clusters, share, model.parameters.length);
   const logLikelihood = best.logLikelihood + orders(rows);
   return {
     family: family.name,
@@ -229,9 +232,14 @@ function cautionsOf(values: Values, clusters: number | undefined, lapses: Lapses
       ? [
           "No clusters were named: the intervals take every fish for independent, and are too narrow where fish swam in groups.",
         ]
-      : clusters < 20
-        ? [`Only ${clusters} clusters: with fewer than about 20 their design effect is uncertain.`]
-        : []),
+      : clusters < 2
+        ? [
+            "All fish are of one cluster, which tells nothing about how clusters differ: the intervals take every fish for " +
+              "independent, and are too narrow.",
+          ]
+        : clusters < 20
+          ? [`Only ${clusters} clusters: with fewer than about 20 their design effect is uncertain.`]
+          : []),
     ...(lapses.heldAnyway && values.heldAnyway === 0
       ? ["The share held however slim is 0, an end of its range: the data don't ask for it."]
       : []),
