@@ -61,7 +61,11 @@ export interface CloggingFit {
 /** ln k of the law; not a number where the law has none. */
 const model = (parameters: Readonly<Record<string, number>>, place: CloggingPlace): number => {
   const { scale, loadExponent, spacingExponent = 0 } = parameters;
-  return Math.log(lossFactor.evaluate({ ...place, scale, loadExponent, spacingExponent }));
+  const { debrisMass, rackArea, clearSpacing } = place;
+  // One plain object: spreading the place costs more than the law itself, which a fit asks for very often.
+  return Math.log(
+    lossFactor.evaluate({ debrisMass, rackArea, clearSpacing, scale, loadExponent, spacingExponent }),
+  );
 };
 
 /** The share of ln k that goes with k − 1: what debris that lies badly moves. */
