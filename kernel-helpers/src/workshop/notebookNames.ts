@@ -8,9 +8,12 @@ const extension = ".ipynb";
 /** The root of the repository; this file stands three folders below it, compiled or not. */
 export const repositoryRoot = resolve(__dirname, "..", "..", "..");
 
-/** Returns the paths of the course: the notebooks in reading order, then their solutions. */
+/** Returns the paths of the course: the notebooks in reading order, their solutions, the worked example of a project. */
 export function courseNotebooks(root = repositoryRoot): string[] {
-  return [...notebooksIn(join(root, "notebooks")), ...notebooksIn(join(root, "notebooks", "solutions"))];
+  const notebooks = join(root, "notebooks");
+  return [notebooks, join(notebooks, "solutions"), join(notebooks, "projects", "example")].flatMap(
+    notebooksIn,
+  );
 }
 
 /** Returns the name by which a notebook is called: its path below `notebooks/`, without the ending. */

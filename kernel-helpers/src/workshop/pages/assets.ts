@@ -25,7 +25,7 @@ export function writeAssets(folder: string): void {
 }
 
 /** Every browser that shows these pages reads woff2; the other two formats would be dead links. */
-function woff2Only(css: string): string {
+export function woff2Only(css: string): string {
   return css.replace(/,url\([^)]+\.(?:woff|ttf)\) format\("[a-z]+"\)/g, "");
 }
 
