@@ -18,6 +18,7 @@ import {
 import type { Joint } from "./joint";
 import { checkDraws, type DrawOptions, methodOf, shiftsOfDraws } from "./monteCarlo";
 import { momentsOf, quantilesOf } from "./quantiles";
+import { survivalKernel } from "./survivalKernel";
 import { survivalLoop } from "./survivalLoop";
 
 /** The uncertain inputs of total survival. */
@@ -109,11 +110,10 @@ export function survivalByLength({
   noteUse(relativeWidth.id);
   noteUse(ramp.id);
   noteUse(total.id);
-  const fill = survivalLoop(named);
-  const row = new Float64Array(draws);
+  const rowOf = survivalKernel(named) ?? survivalLoop(named);
   const shares = [(1 - level) / 2, 0.5, (1 + level) / 2];
   const results = lengths.map((length, at) => {
-    fill(length, mortality[at], row);
+    const row = rowOf(length, mortality[at]);
     return { ...momentsOf(row), ends: quantilesOf(row, shares) };
   });
   return {
