@@ -10,3 +10,4 @@ export { type Swing, tornado, type Tornado } from "./tornado";
 export { valueOfKnowing, type ValueOfKnowing, type WorthKnowing } from "./valueOfKnowing";
 export { band, type UncertainCurve } from "./band";
 export { survivalByLength, type SurvivalInputs, type UncertainSurvival } from "./survivalByLength";
+export { type FormulaInputs, formulaInputs } from "./formulaInputs";
