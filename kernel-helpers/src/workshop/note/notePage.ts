@@ -23,20 +23,28 @@ const contentPolicy =
  */
 export function notePage(name: string, notebook: Notebook): string {
   const kept = withoutExercises(notebook);
-  const [opening, ...others] = sectionsOf(kept);
+  const [first] = kept.cells;
+  const head = first === undefined || isCodeCell(first) ? undefined : first;
   const { title, titleHtml, rest } = readOpening(
-    opening === undefined ? "" : withoutInstructions(sourceText(opening.cells[0])),
+    head === undefined ? "" : withoutInstructions(sourceText(head)),
     name,
   );
+  const [opening, ...others] = sectionsOf({
+    ...kept,
+    cells: head === undefined ? kept.cells : kept.cells.slice(1),
+  });
   const place = noPlace();
   const numbers = new Map(kept.cells.filter(isCodeCell).map((cell, at) => [cell.id, at + 1]));
+  // Cells before the first heading belong to the opening.
+  const before = opening !== undefined && opening.title === undefined ? opening.cells : [];
+  const titled = opening === undefined || opening.title === undefined ? others : [opening, ...others];
   const sections = [
-    ...others.filter((section) => section.title === resultTitle),
-    ...others.filter((section) => section.title !== resultTitle),
+    ...titled.filter((section) => section.title === resultTitle),
+    ...titled.filter((section) => section.title !== resultTitle),
   ];
   const body = [
     `<div class="text">${renderMarkdown(rest, place)}</div>\n`,
-    cellsHtml(opening?.cells.slice(1) ?? [], numbers, place),
+    cellsHtml(before, numbers, place),
     ...sections.map((section) => sectionHtml(section, numbers, place)),
   ].join("");
   const ownTitle = title.replace(/^\d\d /, "");
