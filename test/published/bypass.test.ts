@@ -113,8 +113,8 @@ describe("channels", () => {
 describe("uniform and critical depth", () => {
   const feet = 0.3048;
 
-  // R package rivr 1.2-3, example of its normal_depth, printed output: 250 ft³/s in a rectangle 100 ft wide, slope
-  // 0.001, n 0.045 with 1.486 for feet, so n·1.486/1.4859 in metres: 1.711301 ft.
+  // R package rivr 1.2-3, example of its normal_depth, printed output 1.711301 ft: 250 ft³/s in a rectangle 100 ft wide,
+  // slope 0.001, n 0.045. It multiplies by 1.486 for feet, rounded; the roughness below is the same in metres.
   test("uniform depth in a rectangle agrees with another program", () => {
     const depth = bypass.normalDepth({
       discharge: u.m3ps(250 * feet ** 3),
