@@ -19,7 +19,10 @@ describe("table", () => {
   });
 
   test("says so where there are no rows", () => {
-    table([], { caption: "Faults", columns: { line: "Line", value: "Value" } });
+    table<{ line: number; value: string }>([], {
+      caption: "Faults",
+      columns: { line: "Line", value: "Value" },
+    });
     expect(outputs.last("text/html")).toContain('<tr><td colspan="2">no rows</td></tr>');
   });
 });
