@@ -27,6 +27,10 @@ const monthOf = (row: Record<string, string>): number => Number(row.date.slice(5
 const massIn = (column: string, months: readonly number[]): number =>
   rows.filter((row) => months.includes(monthOf(row))).reduce((sum, row) => sum + Number(row[column]), 0);
 
+/** The file without its third column. */
+const without = (csv: string): string[] =>
+  csv.split("\n").map((line) => line.split(",").toSpliced(2, 1).join(","));
+
 describe("debris.csv", () => {
   it("has a row for every day of the flow record, in its order", () => {
     expect(rows.map(({ date }) => date)).toEqual(demoRows("daily-flow.csv").map(({ date }) => date));
@@ -66,7 +70,6 @@ describe("debris.csv", () => {
 
   it("changes one type only when only that type changes", () => {
     const more = debrisTypes.map((one) => (one.type === "wood" ? { ...one, baseMass: 24 } : one));
-    const without = (csv: string) => csv.split("\n").map((line) => line.split(",").toSpliced(2, 1).join(","));
     expect(without(debrisCsv(debrisTruth, more))).toEqual(without(debrisCsv()));
     expect(debrisCsv(debrisTruth, more)).not.toBe(debrisCsv());
   });

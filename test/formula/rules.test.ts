@@ -4,9 +4,10 @@ import { practice } from "../../kernel-helpers/src/formula/source";
 import { u } from "../../kernel-helpers/src/quantity";
 
 const common = { why: "why", source: practice("rule of practice"), whatToDo: "change it" };
+const tenth: number = 0.1;
 const rules = {
   depth: { ...common, what: "depth", limit: u.m(0.9), side: "atLeast", unit: "m" },
-  share: { ...common, what: "share", limit: 0.1, unit: "share" },
+  share: { ...common, what: "share", limit: tenth, unit: "share" },
 } as const;
 
 describe("checkRule", () => {

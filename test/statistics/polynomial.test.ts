@@ -1,9 +1,10 @@
 import { describe, expect, test } from "vitest";
 import { fittedPolynomial } from "../../kernel-helpers/src/statistics/polynomial";
 
+const cubic = (t: number): number => 2 - 3 * (t - 5000) + 0.5 * (t - 5000) ** 3;
+
 describe("fittedPolynomial", () => {
   test("gives a polynomial of its degree back, far from zero as well", () => {
-    const cubic = (t: number): number => 2 - 3 * (t - 5000) + 0.5 * (t - 5000) ** 3;
     const places = [4988, 4990, 4993, 5001, 5004, 5010];
     const fitted = fittedPolynomial(places, places.map(cubic), 3);
     for (const at of [4995, 5000, 5007]) expect(fitted(at)).toBeCloseTo(cubic(at), 6);

@@ -211,11 +211,14 @@ function settled({ control, chute }: BypassStructure, water: BypassWater): Contr
   if (free.state === "dry")
     throw new RangeError(`${caller}: the bypass falls dry: ${free.cautions.join(" ")}`);
   const behind = (flow: number): number => {
-    const { steep, criticalDepth, profile } = chuteFlow(chute, {
+    const chuteWater = chuteFlow(chute, {
       discharge: u.m3ps(flow),
       endLevel: tailwaterLevel,
     });
-    return Math.max(tailwaterLevel, chute.headLevel + (steep ? criticalDepth : profile[0].depth));
+    return Math.max(
+      tailwaterLevel,
+      chute.headLevel + (chuteWater.steep ? chuteWater.criticalDepth : chuteWater.profile[0].depth),
+    );
   };
   const through = (flow: number): ControlFlow | undefined => {
     const downstreamLevel = behind(flow);
