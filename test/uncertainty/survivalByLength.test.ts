@@ -98,7 +98,7 @@ describe("uncertainty.survivalByLength", () => {
 
   test("inputs that reach what can't be are refused, and cut only on demand", () => {
     expect(changed({ clearSpacing: normal({ mean: u.mm(3), standardDeviation: u.mm(1) }) })).toThrow(
-      "uncertainty.survivalByLength: normal, 0.003 ± 0.001 lies below 0 mm with probability 0.00135",
+      "uncertainty.survivalByLength: normal, 3 mm ± 1 mm lies below 0 mm with probability 0.00135",
     );
     const wide = { mean: 0.97, standardDeviation: 0.03 };
     expect(changed({ protectedSurvival: normal(wide) })).toThrow("allowed is at least 0 and at most 1");

@@ -40,7 +40,7 @@ export interface Distribution<Q extends number = number> {
 /** A family with its parameters set. */
 export interface Law {
   readonly kind: Distribution["kind"];
-  readonly title: string;
+  readonly title: (unit: UnitName | undefined) => string;
   readonly quantile: (probability: number) => number;
   /** The same by a table, where the exact one is slow. */
   readonly tabled?: (probability: number) => number;
@@ -62,24 +62,22 @@ export const inUnit = (value: number, unit: UnitName | undefined): string =>
 
 /** Puts limits on a law. Throws a RangeError where it reaches beyond them and is not to be truncated. */
 export function limited<Q extends number>(where: string, law: Law, limits: Limits): Distribution<Of<Q>> {
+  const title = law.title(limits.unit);
   const from = Math.max(limits.above ?? -Infinity, limits.atLeast ?? -Infinity);
   const to = Math.min(limits.below ?? Infinity, limits.atMost ?? Infinity);
-  checkRange(where, law, limits, { from, to });
+  checkRange(where, law, limits, { from, to, title });
   const [first, last] = [from > law.least ? law.cdf(from) : 0, to < law.most ? law.cdf(to) : 1];
   const cutOff = first + (1 - last);
   if (cutOff > negligible && limits.truncated !== true) {
     const side = first > 1 - last ? `below ${inUnit(from, limits.unit)}` : `above ${inUnit(to, limits.unit)}`;
     refuse(
       where,
-      `${law.title} lies ${side} with probability ${formatNumber(Math.max(first, 1 - last))}, and allowed is ` +
+      `${title} lies ${side} with probability ${formatNumber(Math.max(first, 1 - last))}, and allowed is ` +
         `${allowedInWords(limits)}; choose a distribution that stays inside, or cut it with truncated: true`,
     );
   }
   if (last - first < 1e-6)
-    refuse(
-      where,
-      `${law.title} lies beyond its limits almost altogether; allowed is ${allowedInWords(limits)}`,
-    );
+    refuse(where, `${title} lies beyond its limits almost altogether; allowed is ${allowedInWords(limits)}`);
   const isCut = cutOff > 0;
   const cut =
     (bare: (probability: number) => number) =>
@@ -90,7 +88,7 @@ export function limited<Q extends number>(where: string, law: Law, limits: Limit
   const quantile = cut(law.quantile);
   return {
     kind: law.kind,
-    title: cutOff > negligible ? `${law.title}, cut to ${allowedInWords(limits)}` : law.title,
+    title: cutOff > negligible ? `${title}, cut to ${allowedInWords(limits)}` : title,
     // A boundary: a law of lengths gives lengths.
     quantile: quantile as (probability: number) => Of<Q>,
     manyQuantiles: law.tabled === undefined ? undefined : (cut(law.tabled) as (probability: number) => Of<Q>),
@@ -121,33 +119,21 @@ const smaller = (one: number | undefined, other: number | undefined): number | u
 
 function checkRange(
   where: string,
-  law: Law,
-  { above, below, unit }: Limits,
-  { from, to }: { readonly from: number; readonly to: number },
+  { least, most }: Law,
+  limits: Limits,
+  { from, to, title }: { readonly from: number; readonly to: number; readonly title: string },
 ): void {
-  if (!(from <= to)) refuse(where, `the limits leave nothing: above ${from} and below ${to}`);
-  // A law whose very end is a limit that may not be reached, as a fixed value of 0 where above 0 is allowed.
-  if (
-    law.least === law.most &&
-    (law.least === above || law.least === below || law.least < from || law.least > to)
-  )
-    refuse(
-      where,
-      `${law.title} is not allowed; allowed is ${allowedInWords({ above, below, unit, atLeast: from, atMost: to })}`,
-    );
+  if (!(from <= to)) refuse(where, `the limits leave nothing: ${allowedInWords(limits)}`);
+  // A value that is known may stand on a limit that must not be reached: 0 where above 0 is allowed.
+  const isOnLimit = least === limits.above || least === limits.below;
+  if (least === most && (isOnLimit || least < from || least > to))
+    refuse(where, `${title} is not allowed; allowed is ${allowedInWords(limits)}`);
 }
 
 /** What limits allow, in words. */
 function allowedInWords({ above, atLeast, below, atMost, unit }: Limits): string {
-  const parts = [
-    ...(above === undefined ? [] : [`above ${inUnit(above, unit)}`]),
-    ...(atLeast === undefined || !Number.isFinite(atLeast) || atLeast === above
-      ? []
-      : [`at least ${inUnit(atLeast, unit)}`]),
-    ...(below === undefined ? [] : [`below ${inUnit(below, unit)}`]),
-    ...(atMost === undefined || !Number.isFinite(atMost) || atMost === below
-      ? []
-      : [`at most ${inUnit(atMost, unit)}`]),
-  ];
-  return parts.join(" and ");
+  const limits = { above, "at least": atLeast, below, "at most": atMost };
+  return Object.entries(limits)
+    .flatMap(([words, limit]) => (limit === undefined ? [] : [`${words} ${inUnit(limit, unit)}`]))
+    .join(" and ");
 }

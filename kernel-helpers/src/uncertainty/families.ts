@@ -25,7 +25,7 @@ export function normal<Q extends number>(
   checkNumber(where, "standardDeviation", standardDeviation, { above: 0 });
   const law: Law = {
     kind: "normal",
-    title: `normal, ${inUnit(mean, limits.unit)} ± ${inUnit(standardDeviation, limits.unit)}`,
+    title: (unit) => `normal, ${inUnit(mean, unit)} ± ${inUnit(standardDeviation, unit)}`,
     quantile: (probability) => mean + standardDeviation * library.normalQuantile(probability, 0, 1),
     cdf: (value) => library.normalCdf(value, mean, standardDeviation),
     least: -Infinity,
@@ -53,7 +53,7 @@ export function lognormal<Q extends number>(
   const middle = Math.log(median);
   const law: Law = {
     kind: "lognormal",
-    title: `lognormal, median ${inUnit(median, limits.unit)}, spread ${spread}`,
+    title: (unit) => `lognormal, median ${inUnit(median, unit)}, spread ${spread}`,
     quantile: (probability) => Math.exp(middle + spread * library.normalQuantile(probability, 0, 1)),
     cdf: (value) => (value <= 0 ? 0 : library.normalCdf(Math.log(value), middle, spread)),
     least: 0,
@@ -82,7 +82,7 @@ export function triangular<Q extends number>(
   const rise = (mostLikely - least) / span;
   const law: Law = {
     kind: "triangular",
-    title: `triangular, ${[least, mostLikely, most].map((one) => inUnit(one, limits.unit)).join(", ")}`,
+    title: (unit) => `triangular, ${[least, mostLikely, most].map((one) => inUnit(one, unit)).join(", ")}`,
     quantile: (probability) =>
       probability < rise
         ? least + Math.sqrt(probability * span * (mostLikely - least))
@@ -118,7 +118,7 @@ export function uniform<Q extends number>(
   checkNumber(where, "to", to, { above: from });
   const law: Law = {
     kind: "uniform",
-    title: `uniform, ${inUnit(from, limits.unit)} to ${inUnit(to, limits.unit)}`,
+    title: (unit) => `uniform, ${inUnit(from, unit)} to ${inUnit(to, unit)}`,
     quantile: (probability) => from + probability * (to - from),
     cdf: (value) => Math.min(1, Math.max(0, (value - from) / (to - from))),
     least: from,
@@ -148,10 +148,10 @@ export function beta(choice: BetaChoice, limits: Limits = {}): Distribution {
   checkNumber(where, "beta", second, { above: 0 });
   const law: Law = {
     kind: "beta",
-    title:
+    title: (unit) =>
       "alpha" in choice
         ? `beta, ${alpha} and ${second}`
-        : `beta, ${inUnit(choice.mean, limits.unit)} ± ${inUnit(choice.standardDeviation, limits.unit)}`,
+        : `beta, ${inUnit(choice.mean, unit)} ± ${inUnit(choice.standardDeviation, unit)}`,
     quantile: (probability) => library.betaQuantile(probability, alpha, second),
     tabled: betaTable(alpha, second),
     cdf: (value) => (value <= 0 ? 0 : value >= 1 ? 1 : library.betaCdf(value, alpha, second)),
@@ -190,7 +190,7 @@ export function fixed<Q extends number>(value: Q, limits: Limits = {}): Distribu
   checkNumber(where, "value", value);
   const law: Law = {
     kind: "fixed",
-    title: `fixed, ${inUnit(value, limits.unit)}`,
+    title: (unit) => `fixed, ${inUnit(value, unit)}`,
     quantile: () => value,
     cdf: (at) => (at < value ? 0 : 1),
     least: value,

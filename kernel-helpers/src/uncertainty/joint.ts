@@ -140,7 +140,8 @@ function checkMarginal(
   const [error, value] = [Math.sqrt(variance), (normal: number) => (onLogarithm ? Math.exp(normal) : normal)];
   const law: Law = {
     kind: onLogarithm ? "lognormal" : "normal",
-    title: `${name}, ${Number(value(mean).toPrecision(4))} with ${onLogarithm ? "relative " : ""}error ${Number(error.toPrecision(3))},`,
+    title: () =>
+      `${name}, ${Number(value(mean).toPrecision(4))} with ${onLogarithm ? "relative " : ""}error ${Number(error.toPrecision(3))},`,
     quantile: value,
     cdf: (at) => library.normalCdf(onLogarithm ? Math.log(Math.max(at, 0)) : at, mean, error),
     least: onLogarithm ? 0 : -Infinity,
