@@ -29,22 +29,16 @@ export function notePage(name: string, notebook: Notebook): string {
     head === undefined ? "" : withoutInstructions(sourceText(head)),
     name,
   );
-  const [opening, ...others] = sectionsOf({
-    ...kept,
-    cells: head === undefined ? kept.cells : kept.cells.slice(1),
-  });
+  const [before, ...titled] = sectionsOf({ ...kept, cells: kept.cells.slice(head === undefined ? 0 : 1) });
   const place = noPlace();
   const numbers = new Map(kept.cells.filter(isCodeCell).map((cell, at) => [cell.id, at + 1]));
-  // Cells before the first heading belong to the opening.
-  const before = opening !== undefined && opening.title === undefined ? opening.cells : [];
-  const titled = opening === undefined || opening.title === undefined ? others : [opening, ...others];
   const sections = [
     ...titled.filter((section) => section.title === resultTitle),
     ...titled.filter((section) => section.title !== resultTitle),
   ];
   const body = [
     `<div class="text">${renderMarkdown(rest, place)}</div>\n`,
-    cellsHtml(before, numbers, place),
+    cellsHtml(before.cells, numbers, place),
     ...sections.map((section) => sectionHtml(section, numbers, place)),
   ].join("");
   const ownTitle = title.replace(/^\d\d /, "");

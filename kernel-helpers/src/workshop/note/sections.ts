@@ -1,7 +1,7 @@
 /** A notebook by its second-level headings. */
 import { type Cell, isCodeCell, type Notebook, sourceText } from "../notebookFile";
 
-/** The cells from one second-level heading to the next; the first section, without a title, stands before them all. */
+/** The cells from one second-level heading to the next; the first section has no title, and may have no cells. */
 export interface Section {
   readonly title: string | undefined;
   readonly cells: readonly Cell[];
@@ -21,7 +21,7 @@ export function sectionsOf({ cells }: Notebook): readonly Section[] {
     if (title !== undefined) sections.push({ title, cells: [] });
     sections[sections.length - 1].cells.push(cell);
   }
-  return sections.filter((section) => section.cells.length > 0);
+  return sections;
 }
 
 /** Returns the notebook without the course's exercises. */
