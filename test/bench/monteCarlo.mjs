@@ -2,12 +2,15 @@
 // Run with `npm run bench`.
 import { createRequire } from "node:module";
 import { performance } from "node:perf_hooks";
+import { Worker } from "node:worker_threads";
 import helpers from "kernel-helpers";
 
 const require = createRequire(import.meta.url);
-const { survivalKernel } = require("../../kernel-helpers/dist/uncertainty/survivalKernel.js");
+const kernelPath = require.resolve("../../kernel-helpers/dist/uncertainty/survivalKernel.js");
+const quantilesPath = require.resolve("../../kernel-helpers/dist/uncertainty/quantiles.js");
+const { survivalKernel } = require(kernelPath);
 const { survivalLoop } = require("../../kernel-helpers/dist/uncertainty/survivalLoop.js");
-const { momentsOf, quantilesOf } = require("../../kernel-helpers/dist/uncertainty/quantiles.js");
+const { momentsOf, quantilesOf } = require(quantilesPath);
 const { turbine, u, uncertainty } = helpers;
 
 const draws = 100_000;
@@ -44,7 +47,10 @@ const { threshold, exponent, ...others } = {
 const columns = Object.fromEntries(
   Object.entries({ threshold, exponent, ...others }).map(([name, input]) => {
     const quantile = input.manyQuantiles ?? input.quantile;
-    return [name, Float64Array.from({ length: draws }, () => quantile(1 - Math.random()))];
+    // Shared, so that threads read the same draws.
+    const column = new Float64Array(new SharedArrayBuffer(8 * draws));
+    for (let draw = 0; draw < draws; draw++) column[draw] = quantile(1 - Math.random());
+    return [name, column];
   }),
 );
 
@@ -83,6 +89,47 @@ const ownQuantiles = (survival) =>
     momentsOf(row);
     return quantilesOf(row, shares);
   });
+
+/** Bands of some classes from draws that all threads see: what one thread does of the whole. */
+const bands = (classes) => {
+  const rowOf = survivalKernel(columns);
+  return classes.map((at) => {
+    const row = rowOf(lengths[at], mortality[at]);
+    return { ...momentsOf(row), quantiles: quantilesOf(row, shares) };
+  });
+};
+
+const threadCode = `
+const { parentPort, workerData } = require("node:worker_threads");
+const { survivalKernel } = require(workerData.kernelPath);
+const { momentsOf, quantilesOf } = require(workerData.quantilesPath);
+const { columns, lengths, mortality, shares } = workerData;
+const bands = ${bands};
+parentPort.on("message", (classes) => parentPort.postMessage(bands(classes)));
+`;
+
+/** Threads that stay, each taking every class whose number leaves its own remainder. */
+function threadsOf(count) {
+  const workers = Array.from(
+    { length: count },
+    () =>
+      new Worker(threadCode, {
+        eval: true,
+        workerData: { kernelPath, quantilesPath, columns, lengths, mortality, shares },
+      }),
+  );
+  const classesOf = (first) => lengths.flatMap((_, at) => (at % count === first ? [at] : []));
+  const asked = (worker, first) =>
+    new Promise((resolve) => {
+      worker.once("message", resolve);
+      // oxlint-disable-next-line unicorn/require-post-message-target-origin -- a thread, no window
+      worker.postMessage(classesOf(first));
+    });
+  return {
+    run: () => Promise.all(workers.map(asked)),
+    stop: () => Promise.all(workers.map((worker) => worker.terminate())),
+  };
+}
 
 /** The best of several runs, in milliseconds: what disturbs a run only makes it longer. */
 function best(what, runs = 7) {
@@ -126,4 +173,20 @@ for (const [name, time] of [
 console.log(`largest difference of a survival ${difference.toExponential(1)}`);
 console.log(`quantiles of every class: sorting ${ms(quantiles.plain)}, selecting ${ms(quantiles.own)}`);
 console.log(`uncertainty.survivalByLength with drawing and quantiles ${ms(whole)}`);
+const threads = {};
+for (const count of [1, 2]) {
+  const { run, stop } = threadsOf(count);
+  const times = [];
+  for (let round = 0; round < 12; round++) {
+    const start = performance.now();
+    await run();
+    times.push(performance.now() - start);
+  }
+  threads[count] = Math.min(...times);
+  await stop();
+}
+console.log(
+  `bands from given draws: plain loop and sorting ${ms(loop.plain + quantiles.plain)}, one thread ${ms(threads[1])}, ` +
+    `two ${ms(threads[2])}, ${(threads[1] / threads[2]).toFixed(2)} × as fast as one`,
+);
 if (!(difference < 1e-12)) throw new Error("the two loops differ by more than rounding");
