@@ -1,5 +1,6 @@
 import { builtRacksCsv } from "./built-racks";
 import { cloggingTrialsCsv } from "./clogging-trials";
+import { catchmentPlantsCsv } from "./catchment-plants";
 import { dailyFlowCsv } from "./daily-flow";
 import { debrisCsv } from "./debris";
 import { efficiencyCsv } from "./efficiency";
@@ -36,4 +37,5 @@ export const recordSets: readonly { readonly file: string; readonly text: () => 
   { file: "debris.csv", text: () => debrisCsv() },
   { file: "clogging-trials.csv", text: () => cloggingTrialsCsv() },
   { file: "river-plants.csv", text: () => riverPlantsCsv() },
+  { file: "catchment-plants.csv", text: () => catchmentPlantsCsv() },
 ];

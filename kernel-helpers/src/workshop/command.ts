@@ -6,7 +6,8 @@ import { messageOf } from "./failureText";
 export class UsageError extends Error {}
 
 /**
- * Carries a command out. `act` gets the words of the command line and a signal that aborts when the person stops it.
+ * Carries a command out. `act` gets the words of the command line and a signal that aborts when the person stops it;
+ * `whenStopped` says what then holds.
  *
  * Returns the exit code: that of `act`, 2 for a `UsageError`, 1 for any other error, and 128 plus a signal's number where
  * one stopped it. Errors are printed.
@@ -14,6 +15,7 @@ export class UsageError extends Error {}
 export async function runCommand(
   usage: string,
   act: (words: readonly string[], signal: AbortSignal) => Promise<number>,
+  whenStopped = "every kernel has ended",
 ): Promise<number> {
   const stop = new AbortController();
   let stoppedBy: NodeJS.Signals | undefined;
@@ -27,7 +29,7 @@ export async function runCommand(
     return await act(process.argv.slice(2), stop.signal);
   } catch (error) {
     if (stoppedBy !== undefined) {
-      console.error(`Stopped by ${stoppedBy}; every kernel has ended.`);
+      console.error(`Stopped by ${stoppedBy}; ${whenStopped}.`);
       return 128 + constants.signals[stoppedBy];
     }
     console.error(messageOf(error));

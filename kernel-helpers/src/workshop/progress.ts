@@ -2,21 +2,24 @@
 import { Presets, SingleBar } from "cli-progress";
 
 export interface Progress {
-  /** One more cell has run. */
-  step(what: string): void;
+  /** One more cell has run, or so many more things are done. */
+  step(what: string, count?: number): void;
   /** Prints a line; above the bar's place where there is one. */
   line(text: string): void;
   stop(): void;
 }
 
-/** Returns a progress display for `total` cells: a bar on a terminal's stderr, lines on stdout. */
-export function progress(total: number): Progress {
+/** Returns a progress display for `total` cells, or other things: a bar on a terminal's stderr, lines on stdout. */
+export function progress(
+  total: number,
+  { unit = "cells", first = "starting the kernel" }: { readonly unit?: string; readonly first?: string } = {},
+): Progress {
   if (!process.stderr.isTTY || total === 0) {
     return { step: () => {}, line: (text) => console.log(text), stop: () => {} };
   }
   const bar = new SingleBar(
     {
-      format: "{bar} {value}/{total} cells  {what}",
+      format: `{bar} {value}/{total} ${unit}  {what}`,
       stream: process.stderr,
       hideCursor: true,
       clearOnComplete: true,
@@ -26,9 +29,9 @@ export function progress(total: number): Progress {
   );
   // The bar redraws its own line: what is printed meanwhile waits until it is gone.
   const lines: string[] = [];
-  bar.start(total, 0, { what: "starting the kernel" });
+  bar.start(total, 0, { what: first });
   return {
-    step: (what) => bar.increment({ what }),
+    step: (what, count = 1) => bar.increment(count, { what }),
     line: (text) => lines.push(text),
     stop() {
       bar.stop();
