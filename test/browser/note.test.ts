@@ -40,6 +40,8 @@ const pixels = (millimetres: number): number => Math.round((millimetres / 25.4) 
 function markPairs(page: Page): Promise<number> {
   return page.evaluate(() => {
     let count = 0;
+    // Inside, because it runs in the page.
+    // oxlint-disable-next-line unicorn/consistent-function-scoping
     const mark = (place: Node, text: string): void => {
       const span = document.createElement("span");
       span.style.fontSize = "0.5px";
@@ -60,6 +62,7 @@ function markPairs(page: Page): Promise<number> {
       const all = document.createTreeWalker(document.body, NodeFilter.SHOW_TEXT | NodeFilter.SHOW_ELEMENT);
       all.currentNode = heading;
       let next = all.nextNode();
+      // oxlint-disable-next-line unicorn/consistent-function-scoping -- as above
       const isContent = (node: Node): boolean =>
         node.nodeName === "IMG" ||
         (node.nodeType === Node.TEXT_NODE &&
@@ -127,6 +130,8 @@ function ink(
   return dots;
 }
 
+const pageOf = (mark: string): number => pages.findIndex((text) => text.includes(mark));
+
 describe.runIf(hasChromium && hasPoppler)("the printed note of the example", () => {
   test("asks nothing of the network and complains of nothing", () => {
     expect(escapes).toEqual([]);
@@ -146,7 +151,6 @@ describe.runIf(hasChromium && hasPoppler)("the printed note of the example", () 
   });
 
   test("cuts no table, and leaves no heading without what it heads", () => {
-    const pageOf = (mark: string): number => pages.findIndex((text) => text.includes(mark));
     expect(pairs).toBeGreaterThan(30);
     const apart = Array.from({ length: pairs }, (_, at) => [pageOf(`Qa${at}q`), pageOf(`Qz${at}q`)]).filter(
       ([first, last]) => first < 0 || first !== last,

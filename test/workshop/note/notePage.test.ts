@@ -105,7 +105,7 @@ describe("a note with hostile text", () => {
       code(
         "</code><script>1</script>",
         display({ "text/html": '<table><tr><td onclick="x()">cell</td></tr></table><script>2</script>' }),
-        { output_type: "stream", name: "stdout", text: "<script>3</script>" },
+        { output_type: "stream", name: "stdout", text: ["<script>3</script>"] },
       ),
     ),
   );
