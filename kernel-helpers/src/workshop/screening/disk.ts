@@ -1,5 +1,6 @@
 /** Files that stand there whole or not at all. */
 import { closeSync, fsyncSync, openSync, renameSync, rmSync, writeFileSync } from "node:fs";
+import { hostname } from "node:os";
 import { messageOf } from "../failureText";
 
 /**
@@ -11,7 +12,8 @@ export async function writeWhole(
   path: string,
   write: (unfinished: string) => void | Promise<void>,
 ): Promise<void> {
-  const unfinished = `${path}.${process.pid}.unfinished`;
+  // Nodes of a cluster share the folder, and their processes may have equal numbers.
+  const unfinished = `${path}.${hostname()}-${process.pid}.unfinished`;
   try {
     await write(unfinished);
     const file = openSync(unfinished, "r+");
