@@ -1,4 +1,5 @@
 /** The command `npm run screen -- plants.csv`: survival at every plant of a catchment, on all cores. */
+import { standingCaution } from "../notebook/cautions";
 import { runCommand } from "./command";
 import { progress, type Progress } from "./progress";
 import { readScreeningOrder } from "./screening/options";
@@ -38,7 +39,7 @@ async function carryOut(words: readonly string[], signal: AbortSignal): Promise<
     );
     bar?.stop();
     const seconds = ((performance.now() - start) / 1000).toFixed(1);
-    if (joined) console.log(`${plants} plants screened in ${seconds} s: ${order.out}`);
+    if (joined) console.log(`${plants} plants screened in ${seconds} s: ${order.out}\n${standingCaution}`);
     else if (missing === 0) console.log(`All parts are made; join them with --merge.`);
     else if (order.mergeOnly) {
       console.error(
