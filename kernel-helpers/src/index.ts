@@ -1,5 +1,5 @@
 export * from "./quantity";
-export { catalogue, printSource } from "./formula";
+export { catalogue, printSource, rulesInWords } from "./formula";
 export * as river from "./river";
 export * as rack from "./rack";
 export * as rackLoss from "./rack/loss";

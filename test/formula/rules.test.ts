@@ -1,5 +1,5 @@
 import { describe, expect, test } from "vitest";
-import { checkRule, editRules } from "../../kernel-helpers/src/formula/rules";
+import { checkRule, editRules, rulesInWords } from "../../kernel-helpers/src/formula/rules";
 import { practice } from "../../kernel-helpers/src/formula/source";
 import { u } from "../../kernel-helpers/src/quantity";
 
@@ -34,4 +34,12 @@ test("editRules keeps side and unit of a rule whose limit it changes, and names 
   expect(() => editRules("here", rules, { share: -1 }, "permit")).toThrow(
     "here: share is -1; it must be a quantity above 0.",
   );
+});
+
+test("rulesInWords tells each rule's limit, its side, why it stands and its grade", () => {
+  const from = "rule of practice (common practice, no source)";
+  expect(rulesInWords(rules)).toEqual([
+    { rule: "depth", limit: "at least 0.9 m", why: "why", from },
+    { rule: "share", limit: "at most 10 %", why: "why", from },
+  ]);
 });

@@ -31,6 +31,15 @@ export type EditedRules<R extends RulesOfPractice> = {
   readonly [N in keyof R]: RuleOfPractice<R[N]["limit"]>;
 };
 
+/** One rule of practice in words, ready for a table. */
+export interface RuleInWords {
+  readonly rule: string;
+  readonly limit: string;
+  readonly why: string;
+  /** The source with its provenance mark. */
+  readonly from: string;
+}
+
 /** One rule of practice checked against a value, ready for a table. */
 export interface RuleRow<Id extends string = string> {
   readonly id: Id;
@@ -97,13 +106,34 @@ export function checkRule<Id extends string>(
     check: rule.what,
     why: rule.why,
     value: inWords ?? printed(value, rule.unit),
-    limit: `${least ? "at least" : "at most"} ${printed(rule.limit, rule.unit)}`,
+    limit: limitOf(rule),
     met,
     source: rule.source,
     from: printSource(rule.source),
     whatToDo: met ? "" : rule.whatToDo,
   };
 }
+
+/**
+ * Rules of practice in words, without a value to check.
+ *
+ * Returns one row a rule, in their order: what it limits, the limit, why, and where it comes from. For `rack.practiceLimits`,
+ * `bypass.practiceLimits` and what `editLimits` makes of them.
+ *
+ * @example
+ * rulesInWords(rack.editLimits({ sweepTime: u.s(45) }, "local code"))[5].limit // => "at most 45 s"
+ */
+export function rulesInWords(rules: RulesOfPractice): readonly RuleInWords[] {
+  return Object.values(rules).map((rule) => ({
+    rule: rule.what,
+    limit: limitOf(rule),
+    why: rule.why,
+    from: printSource(rule.source),
+  }));
+}
+
+const limitOf = (rule: RuleOfPractice): string =>
+  `${rule.side === "atLeast" ? "at least" : "at most"} ${printed(rule.limit, rule.unit)}`;
 
 function printed(value: number, unit: RuleOfPractice["unit"]): string {
   if (unit === "share") return percent(value);

@@ -24,6 +24,8 @@ interface Order {
   /** What stands at the foot of every page. */
   readonly name: string;
   readonly target: string;
+  /** Whether the code comes at the end; a notebook of the course leaves it to the course. */
+  readonly withCode: boolean;
   readonly timeoutSeconds: number;
 }
 
@@ -56,6 +58,7 @@ export function readOrder(words: readonly string[], root = repositoryRoot): Orde
     path,
     name: ofProject ? basename(dirname(path)) : "Bar Rack Notebooks",
     target: ofProject ? join(dirname(path), file) : join(root, "build", "notes", file),
+    withCode: ofProject,
     timeoutSeconds,
   };
 }
@@ -83,7 +86,7 @@ function pathOf(asked: string, root: string): string {
 
 /** Runs the notebook and writes its page. Returns the exit code: 1 where a cell failed; then nothing is written. */
 export async function writeNote(order: Order, signal: AbortSignal): Promise<number> {
-  const { path, name, target, timeoutSeconds } = order;
+  const { path, name, target, withCode, timeoutSeconds } = order;
   const bar = progress(codeCells(readNotebook(path)).length);
   const run = await runNotebook(path, {
     timeoutSeconds,
@@ -95,7 +98,7 @@ export async function writeNote(order: Order, signal: AbortSignal): Promise<numb
     console.error("No note is written.");
     return 1;
   }
-  writeWhole(target, notePage(name, withResults(run.notebook, run.cells)));
+  writeWhole(target, notePage(name, withResults(run.notebook, run.cells), { withCode }));
   console.log(
     `The note is ${relative(process.cwd(), target)}; open it in a browser and print it, or save it as PDF.`,
   );

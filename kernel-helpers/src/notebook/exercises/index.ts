@@ -3,6 +3,7 @@ import { chainOfPlantsExercises } from "./chainOfPlants";
 import { cloggingAndCleaningExercises } from "./cloggingAndCleaning";
 import { designNoteExercises } from "./designNote";
 import { energyTradeOffExercises } from "./energyTradeOff";
+import { guidelineExercises } from "./guideline";
 import { headLossExercises } from "./headLoss";
 import { liveFishTrialsExercises } from "./liveFishTrials";
 import { planningATrialExercises } from "./planningATrial";
@@ -37,6 +38,7 @@ export const exercises = {
   ...chainOfPlantsExercises,
   ...energyTradeOffExercises,
   ...designNoteExercises,
+  ...guidelineExercises,
 };
 
 /** The number of an exercise, such as "03.1". */

@@ -19,9 +19,10 @@ const contentPolicy =
 
 /**
  * Returns a notebook's page: its opening, its result first, then its sections with what their cells have put out, and all
- * code at the end, cell by cell. Instructions and exercises are left out. `name` says whose note it is, at every page's foot.
+ * code at the end, cell by cell, unless told to leave it to the notebook. Instructions and exercises are left out. `name`
+ * says whose note it is, at every page's foot.
  */
-export function notePage(name: string, notebook: Notebook): string {
+export function notePage(name: string, notebook: Notebook, { withCode = true } = {}): string {
   const kept = withoutExercises(notebook);
   const [first] = kept.cells;
   const head = first === undefined || isCodeCell(first) ? undefined : first;
@@ -58,7 +59,7 @@ ${noteStyles(`${ownTitle}, ${name}`)}
 <h1>${titleHtml.replace(/^\d\d /, "")}</h1>
 <div class="body">
 ${body}</div>
-${appendixHtml(kept, numbers)}</main>
+${withCode ? appendixHtml(kept, numbers) : traced}</main>
 </body>
 </html>
 `;
@@ -109,6 +110,8 @@ function stillHtml(output: Output, place: MarkdownPlace): string {
   const caption = picture.caption === "" ? "" : `<figcaption>${escapeHtml(picture.caption)}</figcaption>`;
   return `<figure class="plot"><div class="plot-box"><img src="${escapeHtml(picture.source)}" alt="${escapeHtml(picture.alt)}"></div>${caption}</figure>\n`;
 }
+
+const traced = `<p class="traced">Every number comes from the cell of the notebook that is named beside it.</p>\n`;
 
 function appendixHtml(notebook: Notebook, numbers: CellNumbers): string {
   const cells = notebook.cells.filter((cell) => isCodeCell(cell) && sourceText(cell).trim() !== "");
