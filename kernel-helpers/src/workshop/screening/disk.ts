@@ -1,7 +1,11 @@
 /** Files that stand there whole or not at all. */
-import { closeSync, fsyncSync, openSync, renameSync, rmSync, writeFileSync } from "node:fs";
+import { closeSync, fsyncSync, openSync, readdirSync, renameSync, rmSync, writeFileSync } from "node:fs";
 import { hostname } from "node:os";
+import { basename, dirname, join } from "node:path";
 import { messageOf } from "../failureText";
+
+/** What the name of a file ends in while it is written. */
+const ending = ".unfinished";
 
 /**
  * Writes a file through another name: whoever stops this, or fills the disk, leaves no half of it.
@@ -13,7 +17,7 @@ export async function writeWhole(
   write: (unfinished: string) => void | Promise<void>,
 ): Promise<void> {
   // Nodes of a cluster share the folder, and their processes may have equal numbers.
-  const unfinished = `${path}.${hostname()}-${process.pid}.unfinished`;
+  const unfinished = `${path}.${hostname()}-${process.pid}${ending}`;
   try {
     await write(unfinished);
     const file = openSync(unfinished, "r+");
@@ -26,6 +30,14 @@ export async function writeWhole(
   } catch (error) {
     rmSync(unfinished, { force: true });
     throw diskError(path, error);
+  }
+}
+
+/** Takes away what a process that was killed has left of a file. */
+export function removeUnfinished(path: string): void {
+  const name = basename(path);
+  for (const one of readdirSync(dirname(path))) {
+    if (one.startsWith(`${name}.`) && one.endsWith(ending)) rmSync(join(dirname(path), one), { force: true });
   }
 }
 

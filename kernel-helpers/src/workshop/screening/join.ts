@@ -1,5 +1,5 @@
 import { closeSync, openSync, readFileSync, writeSync } from "node:fs";
-import { writeWhole } from "./disk";
+import { removeUnfinished, writeWhole } from "./disk";
 import { partPath } from "./parts";
 import { resultHeads } from "./resultText";
 
@@ -8,6 +8,7 @@ const rowsInGroup = 50_000;
 
 /** Joins the parts in their order into one CSV or Parquet file, by the ending of its name. */
 export async function joinParts(folder: string, parts: number, out: string): Promise<void> {
+  removeUnfinished(out);
   await writeWhole(out, (unfinished) =>
     out.toLowerCase().endsWith(".parquet")
       ? joinParquet(folder, parts, unfinished)
