@@ -24,12 +24,28 @@ function found(program: string): boolean {
 
 let folder: string;
 let browser: Browser;
-let complaints: string[];
-let escapes: string[];
-/** The text of each page, the invisible marks among it. */
-let pages: readonly string[];
 
-const example = join(repositoryRoot, "notebooks", "projects", "example", "design-note.ipynb");
+/** A document in print: what was seen while it was printed. */
+interface Print {
+  readonly complaints: readonly string[];
+  readonly escapes: readonly string[];
+  /** The text of each page. */
+  readonly pages: readonly string[];
+  /** The same with marks, and moved down by so many millimetres, so that every break falls elsewhere. */
+  readonly moved: ReadonlyMap<number, readonly string[]>;
+  readonly pairs: number;
+}
+const prints = new Map<string, Print>();
+const printOf = (name: string): Print => {
+  const one = prints.get(name);
+  if (one === undefined) throw new Error(`${name} was not printed`);
+  return one;
+};
+
+const notebooks = join(repositoryRoot, "notebooks");
+const example = join(notebooks, "projects", "example", "design-note.ipynb");
+const guideline = join(notebooks, "18-guideline.ipynb");
+const ways = [0, 30, 60, 90, 120, 150, 180, 210];
 const dotsAnInch = 40;
 const pixels = (millimetres: number): number => Math.round((millimetres / 25.4) * dotsAnInch);
 
@@ -38,7 +54,7 @@ const pixels = (millimetres: number): number => Math.round((millimetres / 25.4) 
  * last row of each table, a figure with its words, a heading with what follows it. Returns how many pairs.
  */
 function markPairs(page: Page): Promise<number> {
-  return page.evaluate(() => {
+  return page.evaluate((headings) => {
     let count = 0;
     // Inside, because it runs in the page.
     // oxlint-disable-next-line unicorn/consistent-function-scoping
@@ -58,7 +74,7 @@ function markPairs(page: Page): Promise<number> {
       const last = [...table.querySelectorAll("tr")].at(-1);
       pair(table.querySelector("caption")?.firstChild, last?.querySelector("td div, td")?.firstChild);
     }
-    for (const heading of document.querySelectorAll("h2, h3, .output-heading")) {
+    for (const heading of document.querySelectorAll(headings)) {
       const all = document.createTreeWalker(document.body, NodeFilter.SHOW_TEXT | NodeFilter.SHOW_ELEMENT);
       all.currentNode = heading;
       let next = all.nextNode();
@@ -72,30 +88,40 @@ function markPairs(page: Page): Promise<number> {
       pair(heading.firstChild, next);
     }
     return count;
-  });
+  }, "h2, h3, .rich > p:first-child:not(:last-child)");
 }
 
 beforeAll(async () => {
   if (!hasChromium || !hasPoppler) return;
   folder = mkdtempSync(join(tmpdir(), "note-browser-"));
-  const file = join(folder, "note.html");
-  writeFileSync(file, notePage("example", readNotebook(example)));
   browser = await startChromium();
-  const watched = await watchedPage(await browser.newContext());
-  ({ complaints, escapes } = watched);
-  await watched.page.goto(pathToFileURL(file).href);
-  const print = (name: string) =>
-    watched.page.pdf({ path: join(folder, name), preferCSSPageSize: true, printBackground: true });
-  await print("note.pdf");
-  pairs = await markPairs(watched.page);
-  await print("marked.pdf");
-  pages = execFileSync("pdftotext", ["-raw", join(folder, "marked.pdf"), "-"], { encoding: "utf8" })
-    .split("\f")
-    .slice(0, -1);
-  execFileSync("pdftoppm", ["-gray", "-r", String(dotsAnInch), join(folder, "note.pdf"), join(folder, "p")]);
-}, 120_000);
+  await print("note", notePage("example", readNotebook(example)));
+  await print("guideline", notePage("course", readNotebook(guideline), { withCode: false }));
+}, 240_000);
 
-let pairs = 0;
+async function print(name: string, html: string): Promise<void> {
+  const file = join(folder, `${name}.html`);
+  writeFileSync(file, html);
+  const { page, complaints, escapes } = await watchedPage(await browser.newContext());
+  await page.goto(pathToFileURL(file).href);
+  const printed = async (pdf: string): Promise<string[]> => {
+    const path = join(folder, pdf);
+    await page.pdf({ path, preferCSSPageSize: true, printBackground: true });
+    return execFileSync("pdftotext", ["-raw", path, "-"], { encoding: "utf8" }).split("\f").slice(0, -1);
+  };
+  const pages = await printed(`${name}.pdf`);
+  const pairs = await markPairs(page);
+  const moved = new Map<number, readonly string[]>();
+  for (const way of ways) {
+    await page.evaluate((millimetres) => {
+      document.body.style.paddingTop = `${millimetres}mm`;
+    }, way);
+    moved.set(way, await printed("moved.pdf"));
+  }
+  const pictures = ["-gray", "-r", String(dotsAnInch), join(folder, `${name}.pdf`), join(folder, name)];
+  execFileSync("pdftoppm", pictures);
+  prints.set(name, { complaints, escapes, pages, moved, pairs });
+}
 
 afterAll(async () => {
   if (!hasChromium || !hasPoppler) return;
@@ -110,9 +136,9 @@ interface Picture {
 }
 
 /** Reads a portable greymap as pdftoppm writes it. */
-function pictureOf(page: number, of: number): Picture {
+function pictureOf(name: string, page: number, of: number): Picture {
   const number = String(page).padStart(String(of).length, "0");
-  const bytes = readFileSync(join(folder, `p-${number}.pgm`));
+  const bytes = readFileSync(join(folder, `${name}-${number}.pgm`));
   const [head = "", width, height] =
     /^P5\s+(\d+)\s+(\d+)\s+255\s/.exec(bytes.toString("latin1", 0, 40)) ?? [];
   return { width: Number(width), height: Number(height), grey: bytes.subarray(head.length) };
@@ -130,37 +156,46 @@ function ink(
   return dots;
 }
 
-const pageOf = (mark: string): number => pages.findIndex((text) => text.includes(mark));
-
-describe.runIf(hasChromium && hasPoppler)("the printed note of the example", () => {
+describe.runIf(hasChromium && hasPoppler).each([
+  ["note", "Design note, example", 8, 40],
+  ["guideline", "Guideline, course", 2, 4],
+] as const)("the printed %s", (name, foot, least, most) => {
   test("asks nothing of the network and complains of nothing", () => {
-    expect(escapes).toEqual([]);
-    expect(complaints).toEqual([]);
+    expect(printOf(name).escapes).toEqual([]);
+    expect(printOf(name).complaints).toEqual([]);
   });
 
-  test("numbers its A4 pages and names the note on each", () => {
-    expect(pages.length).toBeGreaterThan(8);
+  test("numbers its A4 pages and says at each foot what it is", () => {
+    const { pages } = printOf(name);
+    expect(pages.length).toBeGreaterThanOrEqual(least);
+    expect(pages.length).toBeLessThanOrEqual(most);
     pages.forEach((text, at) => {
       expect(text).toContain(`Page ${at + 1} of ${pages.length}`);
-      expect(text).toContain("Design note, example");
+      expect(text).toContain(foot);
     });
-    const size = execFileSync("pdfinfo", [join(folder, "note.pdf")], { encoding: "utf8" });
+    const size = execFileSync("pdfinfo", [join(folder, `${name}.pdf`)], { encoding: "utf8" });
     const [, width, height] = /Page size:\s+([\d.]+) x ([\d.]+)/.exec(size) ?? [];
     expect(Number(width) / 72).toBeCloseTo(210 / 25.4, 1);
     expect(Number(height) / 72).toBeCloseTo(297 / 25.4, 1);
   });
 
-  test("cuts no table, and leaves no heading without what it heads", () => {
-    expect(pairs).toBeGreaterThan(30);
-    const apart = Array.from({ length: pairs }, (_, at) => [pageOf(`Qa${at}q`), pageOf(`Qz${at}q`)]).filter(
-      ([first, last]) => first < 0 || first !== last,
-    );
+  test.each(ways)("moved down by %i mm, cuts no table and leaves no heading alone", (way) => {
+    const { moved, pairs } = printOf(name);
+    const pages = moved.get(way) ?? [];
+    const pageOf = (mark: string): number => pages.findIndex((text) => text.includes(mark));
+    expect(pairs).toBeGreaterThan(10);
+    const apart = Array.from({ length: pairs }, (_, at) => [
+      at,
+      pageOf(`Qa${at}q`),
+      pageOf(`Qz${at}q`),
+    ]).filter(([, first, last]) => first < 0 || first !== last);
     expect(apart).toEqual([]);
   });
 
   test("keeps every page's edges free and no page empty", () => {
-    for (let page = 1; page <= pages.length; page++) {
-      const picture = pictureOf(page, pages.length);
+    const count = printOf(name).pages.length;
+    for (let page = 1; page <= count; page++) {
+      const picture = pictureOf(name, page, count);
       const { width, height } = picture;
       const edge = pixels(10);
       expect(ink(picture, [0, edge], [0, height])).toBe(0);
@@ -173,7 +208,7 @@ describe.runIf(hasChromium && hasPoppler)("the printed note of the example", () 
 
   test("fits a phone without scrolling sideways", async () => {
     const { page } = await watchedPage(await browser.newContext({ viewport: { width: 360, height: 740 } }));
-    await page.goto(pathToFileURL(join(folder, "note.html")).href);
+    await page.goto(pathToFileURL(join(folder, `${name}.html`)).href);
     expect(
       await page.evaluate(() => document.documentElement.scrollWidth - window.innerWidth),
     ).toBeLessThanOrEqual(0);
