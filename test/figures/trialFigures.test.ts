@@ -22,7 +22,10 @@ describe("efficiencies", () => {
       [undefined, "circle"],
       ["dot", "square-open"],
     ]);
-    expect(data.map(({ name }) => name)).toEqual(["runs as clusters, 95 %", "fish as if independent (naive)"]);
+    expect(data.map(({ name }) => name)).toEqual([
+      "runs as clusters, 95 %",
+      "fish as if independent (naive)",
+    ]);
   });
 
   test("says that one run has no interval of runs", () => {
