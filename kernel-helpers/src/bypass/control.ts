@@ -254,9 +254,10 @@ function throughOrifice(
   { width, height, coefficient = 0.61 }: Orifice,
   { head, behind }: Heads,
 ): ControlFlow {
-  const drowned = behind >= height;
-  // A jet into air leaves at the head of its middle.
-  const headDifference = Math.max(0, head - (drowned ? behind : height / 2));
+  // A jet into air leaves at the head of its middle; water behind that stands higher takes the place of the middle. So the
+  // discharge falls without a jump as the water behind rises over the opening.
+  const drowned = behind > height / 2;
+  const headDifference = Math.max(0, head - Math.max(behind, height / 2));
   const discharge = submergedOrifice.evaluate({ area: width * height, headDifference, coefficient });
   return {
     discharge: u.m3ps(discharge),
@@ -267,7 +268,11 @@ function throughOrifice(
       ...(head < 1.5 * height
         ? ["the water upstream barely covers the opening; it may draw air and pass less."]
         : []),
-      ...(drowned ? [] : ["the water behind does not cover the opening; the head is taken to its middle."]),
+      ...(behind >= height
+        ? []
+        : [
+            `the water behind does not cover the opening; the head is taken to ${drowned ? "its level" : "the middle of the opening"}.`,
+          ]),
     ],
   };
 }
